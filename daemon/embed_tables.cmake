@@ -1,0 +1,13 @@
+# Writes OUT, a C++ file that holds each of FILES (config/*.toml) as a string literal.
+string(REPLACE " " ";" FILES "${FILES}")
+set(text "#include \"daemon/farm/embedded_tables.hpp\"\n\nnamespace gley::daemon {\n\n")
+set(rows "")
+foreach(file ${FILES})
+  get_filename_component(name ${file} NAME)
+  get_filename_component(stem ${file} NAME_WE)
+  file(READ ${file} body)
+  string(APPEND text "static constexpr std::string_view ${stem}_toml = R\"~~~~(${body})~~~~\";\n\n")
+  string(APPEND rows "  if (name == \"${name}\") return ${stem}_toml;\n")
+endforeach()
+string(APPEND text "std::string_view embedded_table(std::string_view name) {\n${rows}  return {};\n}\n\n}  // namespace gley::daemon\n")
+file(WRITE ${OUT} "${text}")

@@ -1,0 +1,186 @@
+#pragma once
+#include <chrono>
+#include <cstdint>
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "model/weather/daily_weather.hpp"
+
+/// The farm as its configuration files describe it, read and checked, before anything runs on it.
+/// Plain data: every default stands here, beside its member.
+namespace gley::daemon {
+
+/// Where in the files a thing was written, for messages.
+struct FilePlace {
+  std::string file;
+  std::uint32_t line = 0;
+};
+
+enum class Quantity { rain, temperature, humidity, dew_point, wind, sunshine, radiation, irrigation };
+enum class ReadingForm { interval, counter, rate, instant };
+
+/// One [[station.reading]]: which messages carry which quantity.
+struct ReadingMap {
+  std::string topic;  ///< may hold MQTT wildcards
+  std::optional<std::string> value_pointer;  ///< RFC 6901, into a JSON payload
+  std::optional<std::string> time_pointer;
+  std::optional<std::string> senml_name;  ///< absent: every record of a pack counts
+  Quantity quantity = Quantity::rain;
+  std::string unit;
+  ReadingForm form = ReadingForm::instant;
+  double step = 1.0;  ///< value of one count of a counter, in `unit`
+  FilePlace place;
+};
+
+struct StationConfig {
+  std::string id;
+  std::optional<double> latitude;   ///< default: the farm's
+  std::optional<double> longitude;  ///< default: the farm's
+  std::optional<double> elevation_m;
+  double wind_height_m = 2.0;
+  double krs = 0.16;
+  std::optional<double> dew_point_offset_c;
+  std::vector<ReadingMap> readings;
+  FilePlace place;
+};
+
+struct SoilByClass {
+  std::string name;
+};
+struct SoilByTexture {
+  double sand_pct = 0.0;
+  double clay_pct = 0.0;
+  double organic_pct = 3.0;
+};
+struct SoilByNumbers {
+  double field_capacity = 0.0;
+  double wilting_point = 0.0;
+  double saturation = 0.0;
+  std::optional<double> clay_pct;
+};
+using SoilConfig = std::variant<SoilByClass, SoilByTexture, SoilByNumbers>;
+
+/// A crop given by its numbers, the same all year.
+struct CropByNumbers {
+  double kcb = 0.0;
+  double cover = 0.0;
+  double height_m = 0.0;
+  double root_depth_mm = 0.0;
+  double depletion_fraction = 0.5;
+};
+
+/// One sowing of a rotation, or of the one crop a field carries every year.
+struct CropSowing {
+  std::string crop;  ///< a name of crops.toml
+  std::optional<std::chrono::year_month_day> sown;
+  std::optional<std::chrono::year_month_day> harvested;
+  FilePlace place;
+};
+using CropConfig = std::variant<std::string, CropByNumbers, std::vector<CropSowing>>;
+
+enum class DrainageClass { free, moderate, slow, poor };
+
+struct FieldConfig {
+  std::string id;
+  std::string name;
+  std::vector<std::string> stations;  ///< in order of trust
+  SoilConfig soil;
+  DrainageClass drainage = DrainageClass::moderate;
+  CropConfig crop;
+  bool textbook = false;
+  std::optional<double> rew_mm;
+  std::optional<double> tew_mm;
+  std::optional<double> area_ha;
+  double slope_pct = 2.0;
+  std::optional<double> soil_depth_mm;
+  std::optional<double> slow_layer_depth_mm;
+  std::optional<double> root_depth_mm;
+  std::optional<double> start_depletion_mm;
+  bool pipe_drains = false;              ///< working pipe drains
+  std::optional<double> pipe_rate_mm_d;  ///< design rate of the pipes, mm/day
+  std::optional<std::string> sign_machine;
+  std::optional<std::string> boundary;  ///< file of a GeoJSON boundary, already resolved
+  FilePlace place;
+};
+
+struct MachineConfig {
+  std::string id;
+  std::string name;
+  double wheel_load_t = 0.0;
+  double tyre_pressure_bar = 0.0;
+  std::optional<double> mass_t;
+  bool cultivates = false;
+  FilePlace place;
+};
+
+enum class MaterialKind { mineral_fertiliser, slurry, solid_manure, spray };
+
+struct MaterialConfig {
+  std::string id;
+  std::string name;
+  MaterialKind kind = MaterialKind::mineral_fertiliser;
+  FilePlace place;
+};
+
+struct MqttConfig {
+  std::string host = "localhost";
+  std::uint16_t port = 1883;
+  std::string client_id;  ///< default gley-<farm>
+  std::string root;       ///< default gley/<farm>
+  std::optional<std::string> user;
+  std::optional<std::filesystem::path> password_file;
+  std::optional<std::filesystem::path> ca_file;
+};
+
+struct HttpConfig {
+  std::string address = "127.0.0.1";
+  std::uint16_t port = 8080;
+  std::optional<std::filesystem::path> token_file;
+};
+
+struct ForecastConfig {
+  std::string topic;
+  std::map<std::string, std::string> parameters;  ///< their key -> our quantity name
+};
+
+enum class Durability { power, process };
+
+struct StoreConfig {
+  std::filesystem::path path;  ///< resolved; default <farm>.db beside the configuration
+  Durability durability = Durability::power;
+};
+
+struct FarmConfig {
+  std::string id;
+  std::string name;
+  double latitude = 0.0;
+  double longitude = 0.0;
+  double elevation_m = 0.0;
+  std::string time_zone;
+  std::chrono::minutes day_starts{0};  ///< local time of day at which a farm day begins
+  int oldest_days = 30;                ///< older readings are kept aside
+  double silent_after_h = 6.0;         ///< a station silent this long is named in an alert
+  MqttConfig mqtt;
+  HttpConfig http;
+  std::optional<ForecastConfig> forecast;
+  StoreConfig store;
+  std::vector<StationConfig> stations;
+  std::vector<FieldConfig> fields;
+  std::vector<MachineConfig> machines;
+  std::vector<MaterialConfig> materials;
+  std::string hash;  ///< of all the files' text: derived data made under another hash is rebuilt
+};
+
+[[nodiscard]] std::string_view to_word(Quantity quantity);
+[[nodiscard]] std::string_view to_word(ReadingForm form);
+[[nodiscard]] std::string_view to_word(DrainageClass drainage);
+[[nodiscard]] std::string_view to_word(MaterialKind kind);
+
+/// The station's site for the model, with the farm's place where it gives none of its own.
+[[nodiscard]] model::Site site_of(const FarmConfig& farm, const StationConfig& station);
+
+}  // namespace gley::daemon
