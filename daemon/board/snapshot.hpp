@@ -1,0 +1,112 @@
+#pragma once
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "daemon/readings/reading.hpp"
+
+/// What the screens, the topics and the terminal show: a copy of the engine's state at one moment,
+/// made whole and never changed, so that any thread may read it. Words are those of the contracts.
+namespace gley::daemon {
+
+struct LayerView {
+  double thickness_mm = 0.0;
+  double theta = 0.0;  ///< volumetric water content, m3/m3
+  double wilting_point = 0.0;
+  double field_capacity = 0.0;
+  double saturation = 0.0;
+};
+
+struct MachineView {
+  std::string id;
+  std::string name;
+  std::string verdict;  ///< carries, with care, keep off, not known
+  std::optional<double> margin;
+  std::vector<std::string> reasons;
+  std::optional<Instant> until;
+};
+
+struct SpreadingView {
+  std::string id;
+  std::string name;
+  std::string advice;  ///< clear, hold, not known
+  std::vector<std::string> reasons;
+  std::string caution;
+};
+
+struct FieldView {
+  std::string id;
+  std::string name;
+  std::string soil;      ///< "clay loam"
+  std::string crop;      ///< "winter wheat"
+  std::string drainage;  ///< free, moderate, slow, poor
+  double slope_pct = 0.0;
+  bool known = false;  ///< false until the first day of weather: then nothing below is meant
+  std::string date;    ///< farm day the water stands for
+  std::string wetness;
+  double depletion_mm = 0.0;
+  double topsoil_deficit_mm = 0.0;
+  double surplus_mm = 0.0;
+  double pond_mm = 0.0;
+  double snow_mm = 0.0;
+  double rain_today_mm = 0.0;
+  double et0_mm = 0.0;
+  bool drains_running = false;
+  std::vector<LayerView> layers;
+  std::vector<std::string> flags;
+  std::vector<std::string> reasons;  ///< why this wetness, in plain words, most important first
+  std::vector<MachineView> machines;
+  std::vector<SpreadingView> spreading;
+  std::string sign;     ///< the verdict for the field's sign machine
+  std::string station;  ///< the station its rain came from
+};
+
+struct StationView {
+  std::string id;
+  std::optional<Instant> last_heard;  ///< arrival of its last good reading
+  bool silent = false;
+};
+
+struct AlertView {
+  std::string id;
+  std::vector<std::string> fields;       ///< ids
+  std::vector<std::string> field_names;  ///< in the same order
+  std::string event;
+  std::string severity;   ///< CAP 1.2: Extreme, Severe, Moderate, Minor, Unknown
+  std::string urgency;    ///< CAP 1.2: Immediate, Expected, Future, Past, Unknown
+  std::string certainty;  ///< CAP 1.2: Observed, Likely, Possible, Unlikely, Unknown
+  Instant onset{};
+  std::string headline;
+  std::string description;
+  std::string instruction;
+};
+
+/// How the daemon itself is doing.
+struct ServiceView {
+  bool broker_connected = false;
+  std::string broker;  ///< "localhost:1883"
+  std::string broker_message;  ///< why not connected, in plain words; empty when all is well
+  std::string store_message;   ///< what keeps readings from being stored; empty when all is well
+  std::uint64_t readings_stored = 0;
+  std::uint64_t readings_repeated = 0;
+  std::vector<std::pair<std::string, std::uint64_t>> rejected;  ///< by Rejection word
+  std::vector<std::string> complaints;  ///< latest rejected payload per topic, for the page
+};
+
+struct BoardSnapshot {
+  std::string farm_id;
+  std::string farm_name;
+  std::string time_zone;
+  Instant time{};  ///< when this was made
+  std::uint64_t revision = 0;
+  std::optional<Instant> forecast_time;
+  std::vector<FieldView> fields;
+  std::vector<StationView> stations;
+  std::vector<AlertView> alerts;
+  ServiceView service;
+};
+
+using SnapshotPtr = std::shared_ptr<const BoardSnapshot>;
+
+}  // namespace gley::daemon
