@@ -8,6 +8,7 @@
 #include <variant>
 #include <vector>
 
+#include "model/soil/drainage.hpp"
 #include "model/weather/daily_weather.hpp"
 
 /// The farm as its configuration files describe it, read and checked, before anything runs on it.
@@ -82,7 +83,7 @@ struct CropSowing {
 };
 using CropConfig = std::variant<std::string, CropByNumbers, std::vector<CropSowing>>;
 
-enum class DrainageClass { free, moderate, slow, poor };
+using model::DrainageClass;
 
 struct FieldConfig {
   std::string id;
