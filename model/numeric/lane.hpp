@@ -1,0 +1,22 @@
+#pragma once
+#include "model/numeric/elementary.hpp"
+
+/// One lane: what a formula of the daily step may ask of its number type, so that the same text
+/// serves one field (double) and several fields side by side (a vector type of the batch). Beside
+/// + - * / and comparisons a lane type V has these free functions, and V(double) fills all lanes.
+/// A formula on V takes no branch: both sides of a choice are computed and one is selected, so the
+/// side not taken may be infinite or NaN.
+namespace gley::model {
+
+/// `a` where the mask holds, otherwise `b`.
+[[nodiscard]] constexpr double select(bool mask, double a, double b) noexcept {
+  return mask ? a : b;
+}
+
+/// `value` held to low..high; found through least and greatest of the lane type.
+template <class V>
+[[nodiscard]] constexpr V held_in(const V& low, const V& value, const V& high) noexcept {
+  return greatest(low, least(value, high));
+}
+
+}  // namespace gley::model
