@@ -47,14 +47,15 @@ struct CropClimate {
 /// Check: Example 29 (p. 136): 0.25 stays 0.25.
 [[nodiscard]] double climate_adjusted_end(double table_kc, const CropClimate& climate) noexcept;
 
-/// Largest Kc of a wet surface, Kcmax (Eq. 72), wind and humidity not held to limits. `base` is
-/// 1.2, or down to 1.1 where the ground is wetted daily or every second day (p. 144).
-/// Check: Example 32 (p. 150): Kcb 0.9, u2 3, RHmin 20, h 1 -> 1.30.
 struct WetSurface {
   double kcb = 0.0;
   CropClimate climate;
   double base = 1.2;
 };
+
+/// Largest Kc of a wet surface, Kcmax (Eq. 72), wind and humidity not held to limits. `base` is
+/// 1.2, or down to 1.1 where the ground is wetted daily or every second day (p. 144).
+/// Check: Example 32 (p. 150): Kcb 0.9, u2 3, RHmin 20, h 1 -> 1.30.
 [[nodiscard]] double largest_coefficient_kc_max(const WetSurface& surface) noexcept;
 
 struct CoverFromKcb {

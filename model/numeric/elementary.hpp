@@ -4,12 +4,16 @@
 /// finds and the paths differ in the last bit, so the same history would give different bytes on
 /// another machine. These use only additions, multiplications, divisions and square roots, which
 /// IEEE 754 fixes to the bit. Relative error against a correctly rounded result: below 4e-16 for
-/// exponential and logarithm, checked in tests/unit.
+/// exponential and logarithm, 1e-15 for the others while a power's exponent times logarithm stays
+/// below 4, checked in tests/unit.
 namespace gley::model {
 
 [[nodiscard]] double exponential(double x) noexcept;        ///< e^x
 [[nodiscard]] double natural_logarithm(double x) noexcept;  ///< ln x; NaN below 0, -inf at 0
-[[nodiscard]] double power(double base, double exponent) noexcept;  ///< base > 0, or 0 with exponent > 0
+/// base > 0, or 0 with exponent > 0; below 0 NaN
+[[nodiscard]] double power(double base, double exponent) noexcept;
+/// Largest angle, either way, for which sine, cosine and tangent are given; beyond it NaN.
+inline constexpr double largest_angle_rad = 1e6;
 [[nodiscard]] double sine(double angle_rad) noexcept;
 [[nodiscard]] double cosine(double angle_rad) noexcept;
 [[nodiscard]] double tangent(double angle_rad) noexcept;
@@ -17,8 +21,12 @@ namespace gley::model {
 
 inline constexpr double pi = 3.14159265358979323846;
 
-[[nodiscard]] constexpr double least(double a, double b) noexcept { return a < b ? a : b; }
-[[nodiscard]] constexpr double greatest(double a, double b) noexcept { return a < b ? b : a; }
+[[nodiscard]] constexpr double least(double a, double b) noexcept {
+  return a < b ? a : b;
+}
+[[nodiscard]] constexpr double greatest(double a, double b) noexcept {
+  return a < b ? b : a;
+}
 [[nodiscard]] constexpr double held_between(double low, double value, double high) noexcept {
   return greatest(low, least(value, high));
 }

@@ -1,0 +1,104 @@
+#include "model/crop/stand.hpp"
+
+#include "model/numeric/elementary.hpp"
+
+namespace gley::model {
+
+namespace {
+
+struct KcbToday {
+  double table = 0.0;     ///< as tabled
+  double adjusted = 0.0;  ///< moved to the day's air
+};
+
+KcbToday kcb_today(const CropCourse& course, int day_of_season, const StandAir& air) {
+  const double table = stage_coefficient(course.kcb, day_of_season);
+  if (!course.climate_adjusted) return {table, table};
+  const CropClimate climate{air.u2_m_s, air.rh_min_pct, course.height_m};
+  SeasonCourse moved = course.kcb;
+  moved.coefficients.mid_season = climate_adjusted_mid(moved.coefficients.mid_season, climate);
+  moved.coefficients.end = climate_adjusted_end(moved.coefficients.end, climate);
+  if (course.lasts_all_year()) {
+    const double mid = moved.coefficients.mid_season;
+    moved.coefficients = {.initial = mid, .mid_season = mid, .end = mid};
+  }
+  return {table, stage_coefficient(moved, day_of_season)};
+}
+
+/// Kcb while the canopy still grows, and its mid-season value once it has: what roots and height
+/// follow, for neither shrinks before harvest.
+double growth_kcb(const CropCourse& course, int day_of_season, double kcb_table) {
+  const StageLengths& stages = course.kcb.lengths;
+  const bool grown = day_of_season > stages.initial_d + stages.development_d;
+  return grown ? course.kcb.coefficients.mid_season : kcb_table;
+}
+
+double height_today_m(const CropCourse& course, double growth) {
+  const double mid = course.kcb.coefficients.mid_season;
+  if (course.lasts_all_year() || mid <= 0.0) return course.height_m;
+  return crop_height_m({.yesterday_m = 0.0,
+                        .largest_m = course.height_m,
+                        .kcb_mid = mid,
+                        .kcb_today = growth});
+}
+
+double root_depth_today_mm(const CropCourse& course, double growth) {
+  if (course.lasts_all_year()) return course.root_max_mm;
+  return 1000.0 * root_depth_m({.smallest_m = course.root_min_mm / 1000.0,
+                                .largest_m = course.root_max_mm / 1000.0,
+                                .kcb_initial = course.kcb.coefficients.initial,
+                                .kcb_mid = course.kcb.coefficients.mid_season,
+                                .kcb_today = growth});
+}
+
+void root(StandDay& stand, const SoilProfile& soil) {
+  const ByLayer<double> rooted_mm = thickness_above(soil, stand.root_depth_mm);
+  double top_mm = 0.0;
+  for (int l = 0; l < max_layers; ++l) {
+    const Horizon& h = soil.horizon[l];
+    if (soil.thickness_mm[l] <= 0.0) continue;
+    stand.rooted_share[l] = rooted_mm[l] / soil.thickness_mm[l];
+    stand.rooted_available_mm[l] = (h.field_capacity - h.wilting_point) * rooted_mm[l];
+    stand.total_available_mm += stand.rooted_available_mm[l];
+    const double bottom_mm = top_mm + rooted_mm[l];
+    stand.root_share[l] =
+        roots_above(bottom_mm / stand.root_depth_mm) - roots_above(top_mm / stand.root_depth_mm);
+    top_mm = bottom_mm;
+  }
+}
+
+}  // namespace
+
+bool CropCourse::lasts_all_year() const {
+  const StageLengths& s = kcb.lengths;
+  return s.initial_d + s.development_d + s.mid_season_d + s.late_season_d == 0;
+}
+
+double roots_above(double relative_depth) {
+  return 1.8 * relative_depth - 0.8 * relative_depth * relative_depth;
+}
+
+StandDay stand_day(const CropCourse& course, int day_of_season, const StandAir& air,
+                   const SoilProfile& soil) {
+  StandDay stand;
+  const KcbToday kcb = kcb_today(course, day_of_season, air);
+  const double growth = growth_kcb(course, day_of_season, kcb.table);
+  stand.kcb = kcb.adjusted;
+  stand.height_m = height_today_m(course, growth);
+  stand.root_depth_mm = least(root_depth_today_mm(course, growth), soil.depth_mm());
+  stand.kc_max = largest_coefficient_kc_max(
+      {.kcb = stand.kcb,
+       .climate = {greatest(least_wind_m_s, air.u2_m_s), air.rh_min_pct, stand.height_m}});
+  stand.cover = course.cover ? *course.cover
+                             : cover_fraction({.kcb = stand.kcb,
+                                               .kc_max = stand.kc_max,
+                                               .height_m = stand.height_m});
+  stand.depletion_fraction = course.depletion_fraction;
+  stand.sheds_storms = course.sheds_storms ? 1.0 : 0.0;
+  stand.storage_dry_mm = course.storage_dry_mm;
+  stand.storage_wet_mm = course.storage_wet_mm;
+  root(stand, soil);
+  return stand;
+}
+
+}  // namespace gley::model
