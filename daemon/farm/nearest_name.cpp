@@ -1,0 +1,54 @@
+#include "daemon/farm/nearest_name.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+namespace gley::daemon {
+namespace {
+
+char lower(char c) {
+  return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
+
+/// Letters to insert, drop, change or swap with their neighbour to make one word of the other
+/// (optimal string alignment distance).
+std::size_t edit_distance(std::string_view a, std::string_view b) {
+  std::vector<std::size_t> before(b.size() + 1);
+  std::vector<std::size_t> last(b.size() + 1);
+  std::vector<std::size_t> row(b.size() + 1);
+  std::iota(last.begin(), last.end(), std::size_t{0});
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    row[0] = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const bool same = lower(a[i - 1]) == lower(b[j - 1]);
+      row[j] = std::min({last[j] + 1, row[j - 1] + 1, last[j - 1] + (same ? 0U : 1U)});
+      const bool swapped = i > 1 && j > 1 && lower(a[i - 1]) == lower(b[j - 2]) &&
+                           lower(a[i - 2]) == lower(b[j - 1]);
+      if (swapped) row[j] = std::min(row[j], before[j - 2] + 1);
+    }
+    before.swap(last);
+    last.swap(row);
+  }
+  return last[b.size()];
+}
+
+}  // namespace
+
+std::optional<std::string> nearest_name(std::string_view name,
+                                        const std::vector<std::string>& candidates) {
+  constexpr std::size_t longest_compared = 64;  // a longer name is no slip of the keyboard
+  if (name.empty() || name.size() > longest_compared) return std::nullopt;
+  std::optional<std::string> nearest;
+  std::size_t smallest = 0;
+  for (const std::string& candidate : candidates) {
+    const std::size_t distance = edit_distance(name, candidate);
+    if (distance * 3 > std::max(name.size(), candidate.size())) continue;
+    if (!nearest || distance < smallest) {
+      nearest = candidate;
+      smallest = distance;
+    }
+  }
+  return nearest;
+}
+
+}  // namespace gley::daemon

@@ -1,0 +1,15 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace gley::daemon {
+
+/// The candidate most like a name, for "did you mean". None where all are too unlike to be meant:
+/// more than a third of the longer word would have to change (our choice). Case is not counted.
+/// Of equally near candidates, the first.
+[[nodiscard]] std::optional<std::string> nearest_name(std::string_view name,
+                                                      const std::vector<std::string>& candidates);
+
+}  // namespace gley::daemon
