@@ -8,7 +8,8 @@ namespace {
 
 /// A sowing on 29 February is one on 1 March in a common year.
 std::chrono::sys_days sowing_day(std::chrono::year year, std::chrono::month_day day) {
-  return std::chrono::sys_days{year / day.month() / 1} + (std::chrono::days{1} * (unsigned(day.day()) - 1));
+  return std::chrono::sys_days{year / day.month() / 1} +
+         (std::chrono::days{1} * (unsigned(day.day()) - 1));
 }
 
 }  // namespace

@@ -38,7 +38,7 @@ class CropCalendar {
 
  private:
   CropCourse between_;  ///< and the permanent stand
-  std::optional<YearlySowing> yearly_;
+  std::optional<YearlySowing> yearly_ = {};
   std::vector<Sowing> sowings_;
 };
 

@@ -36,10 +36,8 @@ double growth_kcb(const CropCourse& course, int day_of_season, double kcb_table)
 double height_today_m(const CropCourse& course, double growth) {
   const double mid = course.kcb.coefficients.mid_season;
   if (course.lasts_all_year() || mid <= 0.0) return course.height_m;
-  return crop_height_m({.yesterday_m = 0.0,
-                        .largest_m = course.height_m,
-                        .kcb_mid = mid,
-                        .kcb_today = growth});
+  return crop_height_m(
+      {.yesterday_m = 0.0, .largest_m = course.height_m, .kcb_mid = mid, .kcb_today = growth});
 }
 
 double root_depth_today_mm(const CropCourse& course, double growth) {
@@ -89,10 +87,10 @@ StandDay stand_day(const CropCourse& course, int day_of_season, const StandAir& 
   stand.kc_max = largest_coefficient_kc_max(
       {.kcb = stand.kcb,
        .climate = {greatest(least_wind_m_s, air.u2_m_s), air.rh_min_pct, stand.height_m}});
-  stand.cover = course.cover ? *course.cover
-                             : cover_fraction({.kcb = stand.kcb,
-                                               .kc_max = stand.kc_max,
-                                               .height_m = stand.height_m});
+  stand.cover =
+      course.cover
+          ? *course.cover
+          : cover_fraction({.kcb = stand.kcb, .kc_max = stand.kc_max, .height_m = stand.height_m});
   stand.depletion_fraction = course.depletion_fraction;
   stand.sheds_storms = course.sheds_storms ? 1.0 : 0.0;
   stand.storage_dry_mm = course.storage_dry_mm;

@@ -12,12 +12,12 @@ struct CropCourse {
   double height_m = 0.0;
   double root_min_mm = 0.0;  ///< at sowing
   double root_max_mm = 0.0;
-  double depletion_fraction = 0.5;  ///< p of FAO-56 Table 22
-  std::optional<double> cover;      ///< a closed sward; default: Eq. 76 from Kcb
-  bool climate_adjusted = true;     ///< Kcb by Eq. 70; off where the numbers are given as they are
-  bool sheds_storms = true;         ///< runoff by curve number; off in a textbook field
-  double storage_dry_mm = 0.0;      ///< curve-number storage at wilting point
-  double storage_wet_mm = 0.0;      ///< and at field capacity
+  double depletion_fraction = 0.5;   ///< p of FAO-56 Table 22
+  std::optional<double> cover = {};  ///< a closed sward; default: Eq. 76 from Kcb
+  bool climate_adjusted = true;      ///< Kcb by Eq. 70; off where the numbers are given as they are
+  bool sheds_storms = true;          ///< runoff by curve number; off in a textbook field
+  double storage_dry_mm = 0.0;       ///< curve-number storage at wilting point
+  double storage_wet_mm = 0.0;       ///< and at field capacity
 
   [[nodiscard]] bool lasts_all_year() const;
 };

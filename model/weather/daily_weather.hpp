@@ -8,7 +8,7 @@ struct Site {
   double latitude_deg = 0.0;   ///< north positive
   double elevation_m = 0.0;    ///< above sea level
   double wind_height_m = 2.0;  ///< height of the anemometer above ground
-  double krs = 0.16;           ///< radiation coefficient of FAO-56 Eq. 50; 0.16 interior, 0.19 coast
+  double krs = 0.16;  ///< radiation coefficient of FAO-56 Eq. 50; 0.16 interior, 0.19 coast
   /// Dew point less the day's mean temperature, degC, where humidity is never measured but its
   /// offset is known; absent: Tmin stands for the dew point (Eq. 48).
   std::optional<double> dew_point_offset_c = {};
@@ -16,19 +16,19 @@ struct Site {
 
 /// One farm day's weather as far as it is known. Absent means not measured.
 struct DailyWeather {
-  std::optional<double> rain_mm;
-  std::optional<double> tmin_c;
-  std::optional<double> tmax_c;
-  std::optional<double> tmean_c;  ///< kept for the record; FAO-56 Eq. 9 uses Tmin and Tmax
-  std::optional<double> rh_min_pct;
-  std::optional<double> rh_max_pct;
-  std::optional<double> rh_mean_pct;
-  std::optional<double> dew_point_c;
-  std::optional<double> wind_m_s;  ///< mean at the station's wind height
-  std::optional<double> sun_h;     ///< hours of bright sunshine
-  std::optional<double> solar_mj_m2;
-  std::optional<double> et0_mm;  ///< overrides the computed reference ET
-  std::optional<double> irrigation_mm;
+  std::optional<double> rain_mm = {};
+  std::optional<double> tmin_c = {};
+  std::optional<double> tmax_c = {};
+  std::optional<double> tmean_c = {};  ///< kept for the record; FAO-56 Eq. 9 uses Tmin and Tmax
+  std::optional<double> rh_min_pct = {};
+  std::optional<double> rh_max_pct = {};
+  std::optional<double> rh_mean_pct = {};
+  std::optional<double> dew_point_c = {};
+  std::optional<double> wind_m_s = {};  ///< mean at the station's wind height
+  std::optional<double> sun_h = {};     ///< hours of bright sunshine
+  std::optional<double> solar_mj_m2 = {};
+  std::optional<double> et0_mm = {};  ///< overrides the computed reference ET
+  std::optional<double> irrigation_mm = {};
 
   friend bool operator==(const DailyWeather&, const DailyWeather&) = default;
 };

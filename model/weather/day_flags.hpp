@@ -8,16 +8,16 @@ namespace gley::model {
 enum class DayFlag : std::uint32_t {
   rain_missing = 1u << 0,           ///< no rain known; the balance took 0 mm
   temperature_estimated = 1u << 1,  ///< extremes carried over from the last known day
-  humidity_estimated = 1u << 2,     ///< vapour pressure from Tmin (FAO-56 Eq. 48) or a learned offset
-  radiation_estimated = 1u << 3,    ///< radiation from Tmin and Tmax (FAO-56 Eq. 50)
-  radiation_doubtful = 1u << 4,     ///< measured radiation or sunshine beyond what the sky allows
-  wind_estimated = 1u << 5,         ///< wind taken as 2 m/s
-  et0_given = 1u << 6,              ///< ET0 came with the weather and was not computed
-  et0_negative = 1u << 7,           ///< Eq. 6 gave less than 0; the balance took 0 mm
-  et0_missing = 1u << 8,            ///< ET0 could not be computed; the balance took 0 mm
-  temperature_missing = 1u << 9,    ///< no temperatures: snow and frost cannot be told
-  day_missing = 1u << 10,           ///< no weather at all for this date
-  start_assumed = 1u << 11,         ///< the field's water still rests on an assumed start
+  humidity_estimated = 1u << 2,   ///< vapour pressure from Tmin (FAO-56 Eq. 48) or a learned offset
+  radiation_estimated = 1u << 3,  ///< radiation from Tmin and Tmax (FAO-56 Eq. 50)
+  radiation_doubtful = 1u << 4,   ///< measured radiation or sunshine beyond what the sky allows
+  wind_estimated = 1u << 5,       ///< wind taken as 2 m/s
+  et0_given = 1u << 6,            ///< ET0 came with the weather and was not computed
+  et0_negative = 1u << 7,         ///< Eq. 6 gave less than 0; the balance took 0 mm
+  et0_missing = 1u << 8,          ///< ET0 could not be computed; the balance took 0 mm
+  temperature_missing = 1u << 9,  ///< no temperatures: snow and frost cannot be told
+  day_missing = 1u << 10,         ///< no weather at all for this date
+  start_assumed = 1u << 11,       ///< the field's water still rests on an assumed start
   frozen = 1u << 12,
   snow = 1u << 13,
   rain_partial = 1u << 14,  ///< the rain gauge was heard for only part of the day

@@ -1,0 +1,122 @@
+#include "model/water/field_day.hpp"
+
+#include "model/numeric/elementary.hpp"
+#include "model/soil/suction.hpp"
+
+namespace gley::model {
+
+namespace {
+
+constexpr int start_is_doubted_days = 60;
+constexpr int subsoil_last_layer = 3;  // 300 to 700 mm
+
+GroundWeather ground_weather(const Field& field, const StationDay& day, double rain_mm,
+                             SnowPack& snow) {
+  SnowWeather weather{.precipitation_mm = rain_mm, .et0_mm = day.et.et0_mm, .temperature = {}};
+  const bool known = day.weather.tmin_c && day.weather.tmax_c;
+  if (known && !field.textbook)
+    weather.temperature = DayExtremes{*day.weather.tmin_c, *day.weather.tmax_c};
+  return step_snow(snow, weather);
+}
+
+DayForcing<double> forcing_of(const Field& field, const StationDay& day,
+                              const GroundWeather& ground) {
+  DayForcing<double> forcing;
+  forcing.water_mm = ground.water_mm;
+  forcing.irrigation_mm = day.weather.irrigation_mm.value_or(0.0);
+  forcing.et0_mm = ground.covered ? 0.0 : day.et.et0_mm;
+  forcing.sealed = ground.sealed ? 1.0 : 0.0;
+  forcing.irrigation_wetted_fraction = field.irrigation_wetted_fraction;
+  return forcing;
+}
+
+/// A doubtful start is over when the soil has dried and filled again, or after 60 days.
+void doubt_less(StartDoubt& start, double depletion_mm) {
+  if (!start.assumed) return;
+  ++start.days;
+  if (depletion_mm > 0.0) start.has_dried = true;
+  const bool filled_again = start.has_dried && depletion_mm <= 0.0;
+  if (filled_again || start.days >= start_is_doubted_days) start.assumed = false;
+}
+
+/// Suction of the layers `first` to `last` taken as one body of soil.
+double suction_between(const FieldParameters& field, const FieldWater<double>& water, int first,
+                       int last) {
+  double excess_mm = 0.0;
+  double thickness_mm = 0.0;
+  for (int l = first; l <= last; ++l) {
+    excess_mm += water.excess_mm[l];
+    thickness_mm += field.soil.thickness_mm[l];
+  }
+  const Horizon& soil = field.soil.horizon[first];
+  return suction_kpa(soil, soil.field_capacity + excess_mm / thickness_mm);
+}
+
+void describe(const Field& field, const StationDay& day, FieldDay& out) {
+  const FieldParameters& p = field.parameters;
+  const FieldWater<double>& water = out.evening.water;
+  out.depletion_mm = depletion_mm(out.stand, water);
+  out.topsoil_deficit_mm = topsoil_deficit_mm(water);
+  out.surplus_mm = surplus_mm(out.stand, water);
+  out.suction_topsoil_kpa = suction_between(p, water, 0, topsoil_layers - 1);
+  const bool has_subsoil = p.soil.layers > topsoil_layers;
+  out.suction_subsoil_kpa = has_subsoil
+                                ? suction_between(p, water, topsoil_layers, subsoil_last_layer)
+                                : out.suction_topsoil_kpa;
+  out.wetness = wetness_of(out.stand, water, out.fluxes.depletion_fraction);
+  out.flags = day.flags;
+  out.flags.set(DayFlag::frozen, out.ground.frozen || out.ground.sealed);
+  out.flags.set(DayFlag::snow, out.evening.snow.snow_mm >= snow_covers_mm);
+  out.flags.set(DayFlag::start_assumed, out.evening.start.assumed);
+}
+
+StandDay stand_of(const Field& field, const StationDay& day) {
+  const CropCalendar::Standing standing = field.crops.on(day.date);
+  return stand_day(standing.course, standing.day_of_season,
+                   {.u2_m_s = day.et.u2_m_s, .rh_min_pct = day.et.rh_min_pct},
+                   field.parameters.soil);
+}
+
+}  // namespace
+
+FieldState start_of(const Field& field, const StationDay& first_day) {
+  FieldState state;
+  state.start.assumed = !field.start_depletion_mm.has_value();
+  if (state.start.assumed) return state;
+  const StandDay stand = stand_of(field, first_day);
+  const double share = least(1.0, *field.start_depletion_mm / stand.total_available_mm);
+  for (int l = 0; l < max_layers; ++l)
+    state.water.excess_mm[l] = -share * stand.rooted_available_mm[l];
+  state.water.surface_depletion_mm = least(*field.start_depletion_mm, field.parameters.tew_mm);
+  state.water.at_capacity = *field.start_depletion_mm <= 1.0 ? 1.0 : 0.0;
+  return state;
+}
+
+FieldDay step_field(const Field& field, const StationDay& day, FieldState& state) {
+  FieldDay out;
+  out.date = day.date;
+  out.rain_mm = day.weather.rain_mm.value_or(0.0);
+  out.et0_mm = day.et.et0_mm;
+  out.stand = stand_of(field, day);
+  out.ground = ground_weather(field, day, out.rain_mm, state.snow);
+  out.forcing = forcing_of(field, day, out.ground);
+  out.irrigation_mm = out.forcing.irrigation_mm;
+  out.fluxes = field_step(field.parameters, out.stand, out.forcing, state.water);
+  out.fluxes.evaporation_mm += out.ground.snow_evaporation_mm;
+  doubt_less(state.start, depletion_mm(out.stand, state.water));
+  out.evening = state;
+  describe(field, day, out);
+  return out;
+}
+
+double theta_of(const SoilProfile& soil, const FieldWater<double>& water, int layer) {
+  return soil.horizon[layer].field_capacity + water.excess_mm[layer] / soil.thickness_mm[layer];
+}
+
+double stored_mm(const FieldParameters& field, const FieldState& state) {
+  double sum = state.snow.snow_mm + state.water.pond_mm;
+  for (int l = 0; l < max_layers; ++l) sum += field.available_mm[l] + state.water.excess_mm[l];
+  return sum;
+}
+
+}  // namespace gley::model
