@@ -1,5 +1,6 @@
 #pragma once
 #include <optional>
+#include <string>
 
 #include "model/crop/coefficients.hpp"
 #include "model/soil/profile.hpp"
@@ -8,6 +9,7 @@ namespace gley::model {
 
 /// What covers a field through a season, from sowing (day 1) to harvest, or all year.
 struct CropCourse {
+  std::string name;  ///< what people call it
   SeasonCourse kcb;  ///< all stages 0 days long: the same all year
   double height_m = 0.0;
   double root_min_mm = 0.0;  ///< at sowing

@@ -1,0 +1,46 @@
+#pragma once
+#include <set>
+#include <string>
+#include <vector>
+
+#include "daemon/alerts/alert.hpp"
+
+namespace gley::daemon {
+
+/// Turns conditions that hold into alerts that begin and end: one alert an event for the farm,
+/// which fields may join for 24 hours after it began; a field that comes later begins a new one. An
+/// alert ends when it holds for none of its fields. No clock of its own. Owned by one thread.
+class AlertBook {
+ public:
+  /// What a look at the farm changed.
+  struct Changes {
+    std::vector<std::string> begun;    ///< alert ids
+    std::vector<std::string> changed;  ///< fields joined or left
+    std::vector<std::string> ended;
+
+    [[nodiscard]] bool any() const {
+      return !begun.empty() || !changed.empty() || !ended.empty();
+    }
+  };
+
+  /// States for which ids an event holds at a moment. Moments must not go back.
+  Changes look(AlertEvent event, const std::set<std::string>& holds_for, Instant now);
+
+  /// Takes up open alerts where another run left them.
+  void restore(std::vector<Alert> open) { open_ = std::move(open); }
+
+  [[nodiscard]] const std::vector<Alert>& open() const { return open_; }
+  [[nodiscard]] const Alert* find_open(const std::string& id) const;
+
+  /// Alerts that ended since the last call, in order of ending.
+  [[nodiscard]] std::vector<Alert> take_ended();
+
+ private:
+  void begin(AlertEvent event, std::set<std::string> ids, Instant now, Changes& changes);
+  [[nodiscard]] std::string id_for(AlertEvent event, Instant now) const;
+
+  std::vector<Alert> open_;
+  std::vector<Alert> ended_;
+};
+
+}  // namespace gley::daemon

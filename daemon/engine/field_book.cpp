@@ -1,0 +1,93 @@
+#include "daemon/engine/field_book.hpp"
+
+#include <algorithm>
+
+#include "daemon/engine/days_csv.hpp"
+#include "daemon/farm/field_setup.hpp"
+
+namespace gley::daemon {
+
+using std::chrono::sys_days;
+
+FieldBook::FieldBook(const FarmConfig& farm) : farm_(farm) {
+  for (const StationConfig& station : farm.stations) records_[station.id];
+  for (const FieldConfig& field : farm.fields)
+    entries_.push_back({&field, sequence_for(farm, field.stations), FieldHistory(field_of(field))});
+}
+
+std::size_t FieldBook::sequence_for(const FarmConfig& farm,
+                                    const std::vector<std::string>& stations) {
+  for (std::size_t i = 0; i < sequences_.size(); ++i)
+    if (sequences_[i].stations == stations) return i;
+  std::vector<WeatherSource> sources;
+  for (const std::string& id : stations)
+    for (const StationConfig& station : farm.stations)
+      if (station.id == id) sources.push_back({id, site_of(farm, station), &records_.at(id)});
+  sequences_.push_back({WeatherSequence(std::move(sources)), {}, stations});
+  return sequences_.size() - 1;
+}
+
+void FieldBook::put(const std::string& station, sys_days date, const DayRecord& record) {
+  const auto own = records_.find(station);
+  if (own == records_.end()) return;  // a station that the configuration no longer names
+  const auto known = own->second.find(date);
+  if (known != own->second.end() && known->second == record) return;
+  if (record == DayRecord{}) own->second.erase(date);
+  else own->second[date] = record;
+  for (Sequence& sequence : sequences_) {
+    const auto& ids = sequence.stations;
+    if (std::find(ids.begin(), ids.end(), station) == ids.end()) continue;
+    sequence.changed_from = std::min(sequence.changed_from.value_or(date), date);
+  }
+}
+
+void FieldBook::close(sys_days last) {
+  for (std::size_t i = 0; i < sequences_.size(); ++i) {
+    Sequence& sequence = sequences_[i];
+    const sys_days next = closed_ ? std::min(*closed_, last) + std::chrono::days{1} : sys_days{};
+    const sys_days from = std::min(sequence.changed_from.value_or(next), next);
+    const bool clock_went_back = closed_ && *closed_ > last;
+    if (from > last && !clock_went_back) continue;
+    sequence.weather.remake(from, last);
+    for (Entry& entry : entries_)
+      if (entry.sequence == i) entry.history.remake(sequence.weather.days(), from);
+    sequence.changed_from.reset();
+  }
+  closed_ = last;
+}
+
+const FieldConfig& FieldBook::config(std::size_t field) const { return *entries_[field].config; }
+
+const FieldHistory& FieldBook::history(std::size_t field) const { return entries_[field].history; }
+
+const WeatherSequence& FieldBook::weather(std::size_t field) const {
+  return sequences_[entries_[field].sequence].weather;
+}
+
+std::optional<model::FieldDay> FieldBook::so_far(std::size_t field, sys_days date) const {
+  const WeatherSequence& own = weather(field);
+  if (own.days().empty() && !own.has_record_of(date)) return {};
+  return entries_[field].history.tentative(own.today(date));
+}
+
+std::string FieldBook::days_csv(std::size_t field, std::optional<sys_days> from,
+                                std::optional<sys_days> to) const {
+  const Entry& entry = entries_[field];
+  const int layers = entry.history.field().parameters.soil.layers;
+  std::string text = days_csv_header(layers);
+  const std::vector<model::StationDay>& days = weather(field).days();
+  if (days.empty()) return text;
+  entry.history.each(days, from.value_or(days.front().date), to.value_or(days.back().date),
+                     [&](const model::FieldDay& day) {
+                       text += days_csv_row(entry.config->id, entry.history.field(), day, layers);
+                     });
+  return text;
+}
+
+std::optional<std::size_t> FieldBook::index_of(const std::string& field_id) const {
+  for (std::size_t i = 0; i < entries_.size(); ++i)
+    if (entries_[i].config->id == field_id) return i;
+  return {};
+}
+
+}  // namespace gley::daemon

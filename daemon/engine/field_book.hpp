@@ -1,0 +1,67 @@
+#pragma once
+#include <chrono>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "daemon/engine/field_history.hpp"
+#include "daemon/engine/weather_sequence.hpp"
+#include "daemon/farm/farm_config.hpp"
+
+namespace gley::daemon {
+
+/// All fields of a farm with the weather they stand under: everything that is derived from day
+/// records and configuration, and nothing else. No clock, no store, no network: history, replay and
+/// the running daemon share it. Owned by one thread.
+class FieldBook {
+ public:
+  explicit FieldBook(const FarmConfig& farm);
+  FieldBook(const FieldBook&) = delete;
+  FieldBook& operator=(const FieldBook&) = delete;
+
+  /// Puts a day on record, or takes it off with an empty record. Fields follow at `close`.
+  void put(const std::string& station, std::chrono::sys_days date, const DayRecord& record);
+
+  /// Brings every field up to the evening of `last`, recomputing from the earliest day that changed.
+  void close(std::chrono::sys_days last);
+
+  [[nodiscard]] std::size_t fields() const { return entries_.size(); }
+  [[nodiscard]] const FieldConfig& config(std::size_t field) const;
+  [[nodiscard]] const FieldHistory& history(std::size_t field) const;
+  [[nodiscard]] const WeatherSequence& weather(std::size_t field) const;
+
+  /// The field on a day after the last closed one, as far as it was seen; empty if the field's
+  /// stations have nothing on record at all.
+  [[nodiscard]] std::optional<model::FieldDay> so_far(std::size_t field,
+                                                      std::chrono::sys_days date) const;
+
+  /// The days file of one field, header and rows; empty dates: from the first, to the last day.
+  [[nodiscard]] std::string days_csv(std::size_t field, std::optional<std::chrono::sys_days> from,
+                                     std::optional<std::chrono::sys_days> to) const;
+
+  [[nodiscard]] std::optional<std::size_t> index_of(const std::string& field_id) const;
+
+ private:
+  struct Sequence {
+    WeatherSequence weather;
+    std::optional<std::chrono::sys_days> changed_from;
+    std::vector<std::string> stations;
+  };
+  struct Entry {
+    const FieldConfig* config = nullptr;
+    std::size_t sequence = 0;
+    FieldHistory history;
+  };
+
+  [[nodiscard]] std::size_t sequence_for(const FarmConfig& farm,
+                                         const std::vector<std::string>& stations);
+
+  const FarmConfig& farm_;
+  std::map<std::string, StationRecord> records_;
+  std::vector<Sequence> sequences_;
+  std::vector<Entry> entries_;
+  std::optional<std::chrono::sys_days> closed_;
+};
+
+}  // namespace gley::daemon

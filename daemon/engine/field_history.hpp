@@ -1,0 +1,49 @@
+#pragma once
+#include <chrono>
+#include <functional>
+#include <optional>
+#include <vector>
+
+#include "model/water/field_day.hpp"
+
+namespace gley::daemon {
+
+/// One field's water through its days. It keeps a state now and then, not every day, and steps on
+/// from there: the same days give the same bytes, so nothing is lost by forgetting them.
+class FieldHistory {
+ public:
+  explicit FieldHistory(model::Field field) : field_(std::move(field)) {}
+
+  [[nodiscard]] const model::Field& field() const { return field_; }
+
+  /// Steps through `days` to their end, anew from `from` on; what stood before `from` is kept.
+  void remake(const std::vector<model::StationDay>& days, std::chrono::sys_days from);
+
+  /// The last day stepped; empty before the first.
+  [[nodiscard]] const std::optional<model::FieldDay>& last() const { return last_; }
+
+  /// A day after the last, stepped from its evening without being kept.
+  [[nodiscard]] model::FieldDay tentative(const model::StationDay& day) const;
+
+  /// Hands every day of `days` from `from` to `to` to `take`, in order.
+  void each(const std::vector<model::StationDay>& days, std::chrono::sys_days from,
+            std::chrono::sys_days to,
+            const std::function<void(const model::FieldDay&)>& take) const;
+
+ private:
+  struct Mark {
+    std::size_t next_day = 0;  ///< index of the day that this evening precedes
+    model::FieldState evening;
+  };
+
+  /// The latest mark that lies before day `index`; the start if there is none.
+  [[nodiscard]] Mark mark_before(const std::vector<model::StationDay>& days,
+                                 std::size_t index) const;
+
+  model::Field field_;
+  std::vector<Mark> marks_;
+  std::optional<std::chrono::sys_days> first_;  ///< date of the first day the marks count from
+  std::optional<model::FieldDay> last_;
+};
+
+}  // namespace gley::daemon

@@ -1,0 +1,57 @@
+#pragma once
+#include <chrono>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "daemon/readings/day_record.hpp"
+#include "model/weather/station_day.hpp"
+
+namespace gley::daemon {
+
+/// The days on record at one station, by date.
+using StationRecord = std::map<std::chrono::sys_days, DayRecord>;
+
+/// A station as a source of weather for fields.
+struct WeatherSource {
+  std::string station;
+  model::Site site;
+  const StationRecord* record = nullptr;  ///< never null
+};
+
+/// The weather of the fields that trust the same stations in the same order: day after day without
+/// a gap, each made whole. Rain comes from the first station that has it, everything else from the
+/// first that has temperatures.
+class WeatherSequence {
+ public:
+  /// `sources` in order of trust, at least one.
+  explicit WeatherSequence(std::vector<WeatherSource> sources);
+
+  /// Makes the days from the first on record to `last`, anew from `from` on; earlier days stand.
+  void remake(std::chrono::sys_days from, std::chrono::sys_days last);
+
+  [[nodiscard]] const std::vector<model::StationDay>& days() const { return days_; }
+
+  /// Today as far as it is seen: rain and irrigation so far, the extremes of the day before
+  /// widened by what was seen, and for the rest yesterday's values where today has none.
+  [[nodiscard]] model::StationDay today(std::chrono::sys_days date) const;
+
+  /// Whether any of the stations has something on record for a date.
+  [[nodiscard]] bool has_record_of(std::chrono::sys_days date) const;
+
+  /// Station whose rain counts on a date; the first of trust if none has any.
+  [[nodiscard]] const std::string& rain_station(std::chrono::sys_days date) const;
+
+ private:
+  /// Of the latest of `days()` that had both extremes measured.
+  [[nodiscard]] std::optional<model::TemperatureRange> last_known_temperatures() const;
+  [[nodiscard]] model::DailyWeather weather_of(std::chrono::sys_days date) const;
+  [[nodiscard]] const DayRecord* record_of(const WeatherSource& source,
+                                           std::chrono::sys_days date) const;
+
+  std::vector<WeatherSource> sources_;
+  std::vector<model::StationDay> days_;
+};
+
+}  // namespace gley::daemon

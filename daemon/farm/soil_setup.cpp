@@ -1,0 +1,106 @@
+#include "daemon/farm/soil_setup.hpp"
+
+#include "daemon/farm/reference_tables.hpp"
+#include "model/numeric/elementary.hpp"
+#include "model/soil/retention.hpp"
+#include "model/soil/texture_class.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+/// FAO-56 Table 19, middle of the loams: for a soil of which only three water contents are known.
+constexpr double rew_of_a_loam_mm = 9.0;
+/// A clay content for such a soil that lets no water through cracks.
+constexpr double clay_unknown_pct = 0.0;
+
+bool lets_water_through(DrainageClass drainage) {
+  return drainage == DrainageClass::free || drainage == DrainageClass::moderate;
+}
+
+/// Hydrologic group of a conductivity, mm/h: NEH 630 ch. 7 (limits from memory); a slow layer near
+/// the surface moves it one group wetter.
+char hydrologic_group(double conductivity_mm_h, DrainageClass drainage) {
+  char group = 'D';
+  if (conductivity_mm_h > 144.0) group = 'A';
+  else if (conductivity_mm_h > 36.0) group = 'B';
+  else if (conductivity_mm_h > 3.6) group = 'C';
+  if (!lets_water_through(drainage) && group < 'D') ++group;
+  return group;
+}
+
+FieldSoil soil_from_class(const SoilByClass& soil, DrainageClass drainage) {
+  const SoilRow& row = *reference_tables().soil(soil.name);
+  const model::Texture british{row.sand_pct, row.clay_pct, row.organic_pct};
+  const model::Retention texture =
+      model::retention_from_texture(model::with_american_sand_limit(british));
+  FieldSoil out;
+  out.topsoil = {.wilting_point = row.wilting_point,
+                 .field_capacity = row.field_capacity,
+                 .saturation = row.saturation,
+                 .retention_b = row.retention_b,
+                 .saturated_conductivity_mm_h = texture.saturated_conductivity_mm_h};
+  out.subsoil = model::subsoil_under(out.topsoil);
+  out.clay_pct = row.clay_pct;
+  out.rew_mm = row.rew_mm;
+  out.hydrologic_group =
+      lets_water_through(drainage) ? row.hydrologic_group_free : row.hydrologic_group_slow;
+  return out;
+}
+
+FieldSoil soil_from_texture(const SoilByTexture& soil, DrainageClass drainage) {
+  const SoilRow& row =
+      *reference_tables().soil(model::texture_class(soil.sand_pct, soil.clay_pct));
+  const model::Retention texture = model::retention_from_texture(model::with_american_sand_limit(
+      {soil.sand_pct, soil.clay_pct, soil.organic_pct}));
+  FieldSoil out;
+  // Field capacity lies the class's available water above the wilting point: the curve's own value
+  // at 33 kPa is drier than a field drained for two days (see config/soils.toml).
+  out.topsoil = {.wilting_point = texture.wilting_point,
+                 .field_capacity = texture.wilting_point + row.available_water,
+                 .saturation = texture.saturation,
+                 .retention_b = texture.b,
+                 .saturated_conductivity_mm_h = texture.saturated_conductivity_mm_h};
+  out.subsoil = out.topsoil;
+  out.clay_pct = soil.clay_pct;
+  out.rew_mm = row.rew_mm;
+  out.hydrologic_group =
+      lets_water_through(drainage) ? row.hydrologic_group_free : row.hydrologic_group_slow;
+  return out;
+}
+
+FieldSoil soil_from_numbers(const SoilByNumbers& soil, DrainageClass drainage) {
+  const model::WaterContents contents{soil.wilting_point, soil.field_capacity, soil.saturation};
+  FieldSoil out;
+  out.topsoil = {.wilting_point = soil.wilting_point,
+                 .field_capacity = soil.field_capacity,
+                 .saturation = soil.saturation,
+                 .retention_b = model::retention_b_from_contents(contents),
+                 .saturated_conductivity_mm_h = model::conductivity_from_contents_mm_h(contents)};
+  out.subsoil = out.topsoil;
+  out.clay_pct = soil.clay_pct.value_or(clay_unknown_pct);
+  out.rew_mm = rew_of_a_loam_mm;
+  out.hydrologic_group =
+      hydrologic_group(out.topsoil.saturated_conductivity_mm_h, drainage);
+  return out;
+}
+
+}  // namespace
+
+FieldSoil soil_of(const FieldConfig& config) {
+  FieldSoil soil = std::visit(
+      [&](const auto& given) {
+        using Given = std::decay_t<decltype(given)>;
+        if constexpr (std::is_same_v<Given, SoilByClass>)
+          return soil_from_class(given, config.drainage);
+        else if constexpr (std::is_same_v<Given, SoilByTexture>)
+          return soil_from_texture(given, config.drainage);
+        else
+          return soil_from_numbers(given, config.drainage);
+      },
+      config.soil);
+  if (config.textbook) soil.subsoil = soil.topsoil;
+  return soil;
+}
+
+}  // namespace gley::daemon

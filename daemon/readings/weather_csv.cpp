@@ -1,0 +1,157 @@
+#include "daemon/readings/weather_csv.hpp"
+
+#include <array>
+#include <cmath>
+#include <fstream>
+#include <optional>
+#include <sstream>
+
+#include "daemon/readings/csv_rows.hpp"
+#include "daemon/readings/date_text.hpp"
+#include "daemon/readings/number_text.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+using model::DailyWeather;
+
+/// A column and what a value in it can be: limits of the physically possible, our choice.
+struct Column {
+  std::string_view name;
+  std::optional<double> DailyWeather::* member;
+  double least;
+  double most;
+};
+
+constexpr std::array columns{
+    Column{"rain_mm", &DailyWeather::rain_mm, 0.0, 2000.0},
+    Column{"tmin_c", &DailyWeather::tmin_c, -80.0, 60.0},
+    Column{"tmax_c", &DailyWeather::tmax_c, -80.0, 60.0},
+    Column{"tmean_c", &DailyWeather::tmean_c, -80.0, 60.0},
+    Column{"rh_min_pct", &DailyWeather::rh_min_pct, 0.0, 105.0},
+    Column{"rh_max_pct", &DailyWeather::rh_max_pct, 0.0, 105.0},
+    Column{"rh_mean_pct", &DailyWeather::rh_mean_pct, 0.0, 105.0},
+    Column{"dew_point_c", &DailyWeather::dew_point_c, -80.0, 60.0},
+    Column{"wind_m_s", &DailyWeather::wind_m_s, 0.0, 100.0},
+    Column{"sun_h", &DailyWeather::sun_h, 0.0, 24.0},
+    Column{"solar_mj_m2", &DailyWeather::solar_mj_m2, 0.0, 60.0},
+    Column{"et0_mm", &DailyWeather::et0_mm, 0.0, 30.0},
+    Column{"irrigation_mm", &DailyWeather::irrigation_mm, 0.0, 1000.0},
+};
+
+constexpr std::string_view date_column = "date";
+
+const Column* column_named(std::string_view name) {
+  for (const Column& column : columns)
+    if (column.name == name) return &column;
+  return nullptr;
+}
+
+std::string known_columns() {
+  std::string names(date_column);
+  for (const Column& column : columns) names += ", " + std::string(column.name);
+  return names;
+}
+
+class Parser {
+ public:
+  explicit Parser(std::string name) : name_(std::move(name)) {}
+
+  WeatherFile parse(const std::string& text) {
+    const std::vector<CsvRow> rows = csv_rows(text);
+    if (rows.empty()) {
+      problem(1, "the file is empty; its first line must name the columns");
+      return std::move(out_);
+    }
+    read_header(rows.front());
+    if (!out_.problems.empty()) return std::move(out_);
+    for (std::size_t i = 1; i < rows.size(); ++i) read_row(rows[i]);
+    if (rows.size() == 1) problem(1, "the file holds no day after its header");
+    return std::move(out_);
+  }
+
+ private:
+  void problem(std::uint32_t line, const std::string& message) {
+    out_.problems.push_back(name_ + ":" + std::to_string(line) + ": " + message);
+  }
+
+  void read_header(const CsvRow& row) {
+    for (const std::string& cell : row.cells) {
+      const Column* column = column_named(cell);
+      if (column == nullptr && cell != date_column)
+        problem(row.line, "unknown column '" + cell + "'; known are " + known_columns());
+      for (const std::string& earlier : header_)
+        if (earlier == cell) problem(row.line, "column '" + cell + "' stands twice");
+      header_.push_back(cell);
+    }
+    for (const std::string& cell : header_)
+      if (cell == date_column) return;
+    problem(row.line, "no column 'date'");
+  }
+
+  void read_row(const CsvRow& row) {
+    if (row.cells.size() != header_.size()) {
+      problem(row.line, "the row has " + std::to_string(row.cells.size()) + " cells, the header " +
+                            std::to_string(header_.size()));
+      return;
+    }
+    DailyWeather weather;
+    std::optional<std::chrono::sys_days> date;
+    for (std::size_t i = 0; i < header_.size(); ++i) {
+      if (header_[i] == date_column) date = read_date(row.line, row.cells[i]);
+      else read_value(row.line, *column_named(header_[i]), row.cells[i], weather);
+    }
+    if (weather.tmin_c && weather.tmax_c && *weather.tmin_c > *weather.tmax_c)
+      problem(row.line, "tmin_c " + number_text(*weather.tmin_c) + " is over tmax_c " +
+                            number_text(*weather.tmax_c));
+    if (!date) return;
+    if (!out_.days.emplace(*date, weather).second)
+      problem(row.line, "date " + date_text(*date) + " stands twice");
+  }
+
+  std::optional<std::chrono::sys_days> read_date(std::uint32_t line, const std::string& cell) {
+    const auto date = date_from(cell);
+    if (!date) problem(line, "'" + cell + "' is not a date; write it as 2024-02-29");
+    return date;
+  }
+
+  void read_value(std::uint32_t line, const Column& column, const std::string& cell,
+                  DailyWeather& weather) {
+    if (cell.empty()) return;
+    const std::optional<double> value = number_from(cell);
+    if (!value) {
+      problem(line, std::string(column.name) + " '" + cell +
+                        "' is not a number; leave the cell blank if it is missing");
+    } else if (*value < column.least || *value > column.most) {
+      problem(line, std::string(column.name) + " " + cell + " cannot be; it lies between " +
+                        number_text(column.least) + " and " + number_text(column.most));
+    } else {
+      weather.*column.member = *value;
+    }
+  }
+
+  std::string name_;
+  std::vector<std::string> header_;
+  WeatherFile out_;
+};
+
+}  // namespace
+
+WeatherFile parse_weather_csv(const std::string& text, const std::string& name) {
+  return Parser(name).parse(text);
+}
+
+WeatherFile read_weather_csv(const std::filesystem::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  if (!in || !std::filesystem::is_regular_file(file)) {
+    WeatherFile out;
+    out.problems.push_back(file.string() + ":1: cannot be read; is the path right?");
+    return out;
+  }
+  std::ostringstream text;
+  text << in.rdbuf();
+  return parse_weather_csv(text.str(), file.string());
+}
+
+}  // namespace gley::daemon
