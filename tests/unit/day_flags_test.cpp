@@ -1,0 +1,26 @@
+#include "model/weather/day_flags.hpp"
+
+#include <catch2/catch.hpp>
+
+namespace gley::model {
+
+TEST_CASE("a day without flags has no words") {
+  CHECK(to_words({}).empty());
+}
+
+TEST_CASE("flags are words in a fixed order, whatever the order of setting") {
+  DayFlags flags;
+  flags.set(DayFlag::snow);
+  flags.set(DayFlag::wind_estimated);
+  flags.set(DayFlag::rain_missing);
+  CHECK(to_words(flags) == "rain_missing;wind_estimated;snow");
+}
+
+TEST_CASE("every flag has its own word") {
+  CHECK(to_words(DayFlags::from_bits((1u << 15) - 1)) ==
+        "day_missing;rain_missing;rain_partial;temperature_missing;temperature_estimated;"
+        "humidity_estimated;radiation_estimated;radiation_doubtful;wind_estimated;et0_given;"
+        "et0_negative;et0_missing;start_assumed;frozen;snow");
+}
+
+}  // namespace gley::model
