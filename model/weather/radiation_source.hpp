@@ -19,8 +19,7 @@ struct SolarRadiation {
 
 /// Measured radiation is doubtful from this share of a clear sky's, if also by more than 0.5 MJ m-2
 /// (short winter days). Ours, from 19,288 station-days of Met Eireann (Valentia, Johnstown Castle,
-/// Moore Park): one in a thousand is above 1.03; all ten above 1.10 stand out from their
-/// neighbours.
+/// Moore Park): one in a thousand is above 1.03; ten are above 1.10, up to 2.8.
 inline constexpr double doubtful_share_of_clear_sky = 1.10;
 inline constexpr double doubtful_excess_mj_m2 = 0.5;
 

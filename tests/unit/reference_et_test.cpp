@@ -205,7 +205,9 @@ TEST_CASE("the polar night has no sun and a finite ET0") {
   CHECK(et.ra_mj_m2 == 0.0);
   CHECK(et.daylight_h == 0.0);
   CHECK(et.rs_mj_m2 == 0.0);
-  CHECK(et.rnl_mj_m2 > 0.0);  // Rs/Rso is taken as 1
+  const double emitted = 4.903e-9 * (std::pow(253.16, 4) + std::pow(261.16, 4)) / 2.0;
+  CHECK(et.rnl_mj_m2 ==  // Eq. 39 with Rs/Rso taken as 1
+        Approx(emitted * (0.34 - 0.14 * std::sqrt(saturation_kpa(-20.0)))).epsilon(1e-12));
   CHECK(std::isfinite(et.penman_monteith_mm));
 }
 
