@@ -92,6 +92,8 @@ const Alert* AlertBook::find_open(const std::string& id) const {
   return nullptr;
 }
 
-std::vector<Alert> AlertBook::take_ended() { return std::exchange(ended_, {}); }
+std::vector<Alert> AlertBook::take_ended() {
+  return std::exchange(ended_, {});
+}
 
 }  // namespace gley::daemon

@@ -18,9 +18,7 @@ class AlertBook {
     std::vector<std::string> changed;  ///< fields joined or left
     std::vector<std::string> ended;
 
-    [[nodiscard]] bool any() const {
-      return !begun.empty() || !changed.empty() || !ended.empty();
-    }
+    [[nodiscard]] bool any() const { return !begun.empty() || !changed.empty() || !ended.empty(); }
   };
 
   /// States for which ids an event holds at a moment. Moments must not go back.

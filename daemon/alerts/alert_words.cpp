@@ -12,22 +12,27 @@ namespace {
 constexpr std::array<std::pair<AlertEvent, AlertWords>, 4> table{{
     {AlertEvent::at_field_capacity,
      {"at field capacity", "Moderate", "Immediate", "Observed", "At field capacity",
-      "The soil holds all the water it can against gravity. More rain will drain, run off or stand.",
+      "The soil holds all the water it can against gravity. More rain will drain, run off or "
+      "stand.",
       "Keep heavy wheels off, hold slurry and fertiliser, and look at drains and ditches. Local "
       "codes and product labels decide."}},
     {AlertEvent::waterlogged,
      {"waterlogged", "Severe", "Immediate", "Observed", "Waterlogged",
-      "Half or more of the topsoil's room for surplus water is full, or water stands on the ground.",
-      "Keep machines and stock off, spread nothing, and check outfalls and ditches. Local codes and "
+      "Half or more of the topsoil's room for surplus water is full, or water stands on the "
+      "ground.",
+      "Keep machines and stock off, spread nothing, and check outfalls and ditches. Local codes "
+      "and "
       "product labels decide."}},
     {AlertEvent::station_silent,
      {"station silent", "Minor", "Immediate", "Observed", "No readings",
-      "Nothing has been heard from this weather station for longer than it should take. Answers for "
+      "Nothing has been heard from this weather station for longer than it should take. Answers "
+      "for "
       "its fields rest on old weather.",
       "Check the station's power, its radio and the broker; walk the fields before you decide."}},
     {AlertEvent::time_unknown,
      {"readings without a time", "Minor", "Past", "Observed", "Readings without a time",
-      "Readings that carry no time of their own waited while the connection was down. When they were "
+      "Readings that carry no time of their own waited while the connection was down. When they "
+      "were "
       "measured is not known, so they are kept and not used.",
       "Have the station send the time with each reading, or enter the day's rain from a file."}},
 }};

@@ -32,8 +32,10 @@ void FieldBook::put(const std::string& station, sys_days date, const DayRecord& 
   if (own == records_.end()) return;  // a station that the configuration no longer names
   const auto known = own->second.find(date);
   if (known != own->second.end() && known->second == record) return;
-  if (record == DayRecord{}) own->second.erase(date);
-  else own->second[date] = record;
+  if (record == DayRecord{})
+    own->second.erase(date);
+  else
+    own->second[date] = record;
   for (Sequence& sequence : sequences_) {
     const auto& ids = sequence.stations;
     if (std::find(ids.begin(), ids.end(), station) == ids.end()) continue;
@@ -56,9 +58,13 @@ void FieldBook::close(sys_days last) {
   closed_ = last;
 }
 
-const FieldConfig& FieldBook::config(std::size_t field) const { return *entries_[field].config; }
+const FieldConfig& FieldBook::config(std::size_t field) const {
+  return *entries_[field].config;
+}
 
-const FieldHistory& FieldBook::history(std::size_t field) const { return entries_[field].history; }
+const FieldHistory& FieldBook::history(std::size_t field) const {
+  return entries_[field].history;
+}
 
 const WeatherSequence& FieldBook::weather(std::size_t field) const {
   return sequences_[entries_[field].sequence].weather;

@@ -23,7 +23,8 @@ class FieldBook {
   /// Puts a day on record, or takes it off with an empty record. Fields follow at `close`.
   void put(const std::string& station, std::chrono::sys_days date, const DayRecord& record);
 
-  /// Brings every field up to the evening of `last`, recomputing from the earliest day that changed.
+  /// Brings every field up to the evening of `last`, recomputing from the earliest day that
+  /// changed.
   void close(std::chrono::sys_days last);
 
   [[nodiscard]] std::size_t fields() const { return entries_.size(); }

@@ -123,16 +123,15 @@ void set_radiation(DayRecord& record, const DayReadings& readings) {
     return;
   }
   constexpr double seconds_a_day_per_mj = 86400.0 / 1e6;
-  record.weather.solar_mj_m2 =
-      spread(readings, Quantity::radiation)->mean * seconds_a_day_per_mj;
+  record.weather.solar_mj_m2 = spread(readings, Quantity::radiation)->mean * seconds_a_day_per_mj;
 }
 
 bool heard_near_both_ends(const std::vector<Reading>& readings, std::chrono::sys_days day,
                           const FarmCalendar& calendar) {
   constexpr hours near{6};
-  const auto [first, last] = std::minmax_element(
-      readings.begin(), readings.end(),
-      [](const Reading& a, const Reading& b) { return a.time < b.time; });
+  const auto [first, last] =
+      std::minmax_element(readings.begin(), readings.end(),
+                          [](const Reading& a, const Reading& b) { return a.time < b.time; });
   return first->time <= calendar.begins(day) + near && last->time >= calendar.ends(day) - near;
 }
 

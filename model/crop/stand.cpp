@@ -22,7 +22,8 @@ KcbToday kcb_today(const CropCourse& course, int day_of_season, const StandAir& 
     const double mid = moved.coefficients.mid_season;
     moved.coefficients = {.initial = mid, .mid_season = mid, .end = mid};
   }
-  return {table, stage_coefficient(moved, day_of_season)};
+  // Still damp air can take more off a small coefficient than there is; no crop gives off less than 0.
+  return {table, greatest(0.0, stage_coefficient(moved, day_of_season))};
 }
 
 /// Kcb while the canopy still grows, and its mid-season value once it has: what roots and height

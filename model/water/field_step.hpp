@@ -62,13 +62,22 @@ template <class V>
 
 namespace step {
 
-/// Rain on a drier topsoil finds more storage: from the dry curve number at wilting point to the
-/// wet one at field capacity, linear in the topsoil's deficit (our choice).
+/// Water below field capacity in all the soil, mm.
 template <class V>
-V storm_runoff(const FieldParameters& field, const StandDay& stand, const DayForcing<V>& day,
-               const FieldWater<V>& water) {
-  const V dryness = least(V(1.0), topsoil_deficit_mm(water) / field.topsoil_available_mm);
-  const V open_mm = stand.storage_wet_mm + (stand.storage_dry_mm - stand.storage_wet_mm) * dryness;
+V profile_deficit_mm(const FieldWater<V>& water) {
+  V sum(0.0);
+  for (int l = 0; l < max_layers; ++l) sum = sum + greatest(V(0.0), V(0.0) - water.excess_mm[l]);
+  return sum;
+}
+
+/// The curve number's storage: the wet one at field capacity, larger by what the soil is short of,
+/// to the dry one at most. Ours, in place of the curve-number forms that let storage fall faster
+/// than water comes in, by which rain could leave a field drier: Q changes by at most 1.05 S, so
+/// 0.95 mm of storage a mm of deficit keeps more rain from ever leaving less water.
+template <class V>
+V storm_runoff(const StandDay& stand, const DayForcing<V>& day, const FieldWater<V>& water) {
+  const V open_mm =
+      least(V(stand.storage_dry_mm), stand.storage_wet_mm + 0.95 * profile_deficit_mm(water));
   const V storage_mm = select(0.5 < day.sealed, V(sealed_storage_mm), open_mm);
   return select(0.5 < stand.sheds_storms, storm_runoff_mm(day.water_mm, storage_mm), V(0.0));
 }
@@ -262,7 +271,7 @@ template <class V>
 DayFluxes<V> field_step(const FieldParameters& field, const StandDay& stand,
                         const DayForcing<V>& day, FieldWater<V>& water) {
   DayFluxes<V> out;
-  const V storm_mm = step::storm_runoff(field, stand, day, water);
+  const V storm_mm = step::storm_runoff(stand, day, water);
   const V entering_mm = day.water_mm - storm_mm;
   water.wetted_fraction = step::wetted_fraction(day, water.wetted_fraction);
   const step::Demand<V> wanted = step::demand(field, stand, day, entering_mm, water, out);

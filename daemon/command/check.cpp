@@ -1,0 +1,25 @@
+#include <ostream>
+
+#include "daemon/command/command.hpp"
+#include "daemon/farm/config_reader.hpp"
+
+namespace gley::daemon {
+
+std::optional<FarmConfig> farm_or_problems(const std::filesystem::path& config,
+                                           const Voice& voice) {
+  ConfigResult result = read_config(config);
+  for (const ConfigProblem& problem : result.problems) voice.problems << problem.to_line() << '\n';
+  if (!result.problems.empty()) return {};
+  return std::move(result.farm);
+}
+
+int check(const CheckOptions& options, const Voice& voice) {
+  const std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
+  if (!farm) return exit_bad_input;
+  voice.out << options.config.string() << ": all is well: " << farm->name << ", "
+            << farm->fields.size() << " fields, " << farm->stations.size() << " weather stations, "
+            << farm->machines.size() << " machines, " << farm->materials.size() << " materials\n";
+  return exit_done;
+}
+
+}  // namespace gley::daemon

@@ -1,0 +1,67 @@
+#pragma once
+#include <chrono>
+#include <filesystem>
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "daemon/farm/farm_config.hpp"
+
+/// The commands of gleyd, without the parsing of their options. Each returns its exit code.
+namespace gley::daemon {
+
+inline constexpr int exit_done = 0;
+inline constexpr int exit_failed = 1;
+inline constexpr int exit_bad_input = 2;
+
+/// Where a command says what it has to say.
+struct Voice {
+  std::ostream& out;
+  std::ostream& problems;
+};
+
+/// Reads the configuration; on problems prints each as file:line: message and returns nothing.
+[[nodiscard]] std::optional<FarmConfig> farm_or_problems(const std::filesystem::path& config,
+                                                         const Voice& voice);
+
+struct CheckOptions {
+  std::filesystem::path config;
+};
+int check(const CheckOptions& options, const Voice& voice);
+
+struct ReplayOptions {
+  std::filesystem::path config;
+  std::vector<std::string> weather;  ///< [STATION=]FILE
+  std::filesystem::path out;
+  std::string from;  ///< first day written; the history before it is still stepped
+  std::string to;
+  std::vector<std::string> fields;  ///< ids; empty: all
+};
+int replay(const ReplayOptions& options, const Voice& voice);
+
+struct LoadOptions {
+  std::filesystem::path config;
+  std::string station;
+  std::filesystem::path weather;
+};
+int load(const LoadOptions& options, const Voice& voice);
+
+struct TodayOptions {
+  std::filesystem::path config;
+};
+int today(const TodayOptions& options, const Voice& voice);
+
+struct BackupOptions {
+  std::filesystem::path config;
+  std::filesystem::path to;
+};
+int backup(const BackupOptions& options, const Voice& voice);
+
+struct ServeOptions {
+  std::filesystem::path config;
+  std::string log_level = "info";
+};
+int serve(const ServeOptions& options, const Voice& voice);
+
+}  // namespace gley::daemon

@@ -1,0 +1,155 @@
+#include "daemon/engine/replay_files.hpp"
+
+#include <algorithm>
+#include <fstream>
+#include <map>
+#include <set>
+#include <stdexcept>
+
+#include "daemon/alerts/alert_book.hpp"
+#include "daemon/alerts/field_conditions.hpp"
+#include "daemon/engine/days_csv.hpp"
+#include "daemon/readings/csv_cell.hpp"
+#include "daemon/readings/date_text.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+using std::chrono::sys_days;
+
+/// A file that appears under its name only when it is whole.
+class WholeFile {
+ public:
+  explicit WholeFile(std::filesystem::path path) : path_(std::move(path)), part_(path_) {
+    part_ += ".part";
+    out_.open(part_, std::ios::binary | std::ios::trunc);
+    fail_unless(out_.is_open());
+  }
+  void write(const std::string& text) { out_ << text; }
+  void finish() {
+    out_.close();
+    fail_unless(!out_.fail());
+    std::filesystem::rename(part_, path_);
+  }
+
+ private:
+  void fail_unless(bool good) const {
+    if (!good) throw std::runtime_error(path_.string() + ": cannot be written");
+  }
+  std::filesystem::path path_;
+  std::filesystem::path part_;
+  std::ofstream out_;
+};
+
+int most_layers(const FieldBook& book, const std::vector<std::size_t>& fields) {
+  int most = 0;
+  for (const std::size_t field : fields)
+    most = std::max(most, book.history(field).field().parameters.soil.layers);
+  return most;
+}
+
+void each_day(const FieldBook& book, std::size_t field, const ReplaySpan& span,
+              const std::function<void(const model::FieldDay&)>& take) {
+  const auto& days = book.weather(field).days();
+  if (days.empty()) return;
+  book.history(field).each(days, span.from.value_or(days.front().date),
+                           span.to.value_or(days.back().date), take);
+}
+
+void write_days(const FieldBook& book, const ReplaySpan& span,
+                const std::filesystem::path& folder) {
+  WholeFile file(folder / "days.csv");
+  const int layers = most_layers(book, span.fields);
+  file.write(days_csv_header(layers));
+  for (const std::size_t field : span.fields)
+    each_day(book, field, span, [&](const model::FieldDay& day) {
+      file.write(days_csv_row(book.config(field).id, book.history(field).field(), day, layers));
+    });
+  file.finish();
+}
+
+/// Which fields each event held for, by day.
+using HeldByDay = std::map<sys_days, std::map<AlertEvent, std::set<std::string>>>;
+
+HeldByDay held_by_day(const FieldBook& book, const ReplaySpan& span) {
+  HeldByDay held;
+  for (const std::size_t field : span.fields)
+    each_day(book, field, span, [&](const model::FieldDay& day) {
+      auto& of_day = held[day.date];
+      for (const AlertEvent event : {AlertEvent::at_field_capacity, AlertEvent::waterlogged})
+        if (holds_for(event, day)) of_day[event].insert(book.config(field).id);
+    });
+  return held;
+}
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string text;
+  for (const std::string& word : words) text += (text.empty() ? "" : ";") + word;
+  return text;
+}
+
+std::string alert_row(const Alert& alert) {
+  const AlertWords& words = words_of(alert.event);
+  const auto day = [](Instant at) { return date_text(std::chrono::floor<std::chrono::days>(at)); };
+  return day(alert.onset) + ',' + (alert.ended ? day(*alert.ended) : "") + ',' +
+         std::string(words.event) + ',' + csv_cell(joined(alert.members)) + ',' +
+         std::string(words.severity) + ',' + csv_cell(std::string(words.headline)) + '\n';
+}
+
+void write_alerts(const FieldBook& book, const ReplaySpan& span,
+                  const std::filesystem::path& folder) {
+  AlertBook alerts;
+  for (const auto& [date, held] : held_by_day(book, span))
+    for (const AlertEvent event : {AlertEvent::at_field_capacity, AlertEvent::waterlogged}) {
+      const auto found = held.find(event);
+      alerts.look(event, found == held.end() ? std::set<std::string>{} : found->second,
+                  Instant{date});
+    }
+  std::vector<Alert> all = alerts.take_ended();
+  all.insert(all.end(), alerts.open().begin(), alerts.open().end());
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Alert& a, const Alert& b) { return a.onset < b.onset; });
+  WholeFile file(folder / "alerts.csv");
+  file.write("began,ended,event,fields,severity,headline\n");
+  for (const Alert& alert : all) file.write(alert_row(alert));
+  file.finish();
+}
+
+/// Verdicts and spreading advice are not worked out yet: their columns stay blank.
+void write_open_rows(const FieldBook& book, const ReplaySpan& span,
+                     const std::vector<std::string>& ids, const std::string& header,
+                     const std::string& blanks, const std::filesystem::path& path) {
+  WholeFile file(path);
+  file.write(header + '\n');
+  for (const std::size_t field : span.fields)
+    each_day(book, field, span, [&](const model::FieldDay& day) {
+      for (const std::string& id : ids)
+        file.write(date_text(day.date) + ',' + book.config(field).id + ',' + id + blanks + '\n');
+    });
+  file.finish();
+}
+
+template <class Config>
+std::vector<std::string> ids_of(const std::vector<Config>& configs) {
+  std::vector<std::string> ids;
+  for (const Config& config : configs) ids.push_back(config.id);
+  return ids;
+}
+
+}  // namespace
+
+void write_replay(const FieldBook& book, const FarmConfig& farm, const ReplaySpan& span,
+                  const std::filesystem::path& folder) {
+  std::error_code error;
+  std::filesystem::create_directories(folder, error);
+  if (error) throw std::runtime_error(folder.string() + ": cannot be made: " + error.message());
+  write_days(book, span, folder);
+  write_open_rows(book, span, ids_of(farm.machines), "date,field,machine,verdict,margin,reason",
+                  ",,,", folder / "machines.csv");
+  write_open_rows(book, span, ids_of(farm.materials), "date,field,material,advice,reason", ",,",
+                  folder / "spreading.csv");
+  write_alerts(book, span, folder);
+}
+
+}  // namespace gley::daemon
