@@ -1,0 +1,29 @@
+#pragma once
+#include <chrono>
+#include <functional>
+#include <map>
+#include <optional>
+#include <string>
+#include <tl/expected.hpp>
+
+namespace gley::daemon {
+
+using Date = std::chrono::year_month_day;
+
+/// The days asked for, both ends included; an end left out is open.
+struct DayRange {
+  std::optional<Date> from;
+  std::optional<Date> to;
+
+  friend bool operator==(const DayRange&, const DayRange&) = default;
+};
+
+/// A field's days as replay writes them, or nothing for a field that is not kept.
+using DaysSource =
+    std::function<std::optional<std::string>(const std::string& field_id, const DayRange& range)>;
+
+/// Reads ?from=2026-01-01&to=2026-03-31. The error is a sentence for whoever asked.
+[[nodiscard]] tl::expected<DayRange, std::string> read_day_range(
+    const std::map<std::string, std::string>& query);
+
+}  // namespace gley::daemon

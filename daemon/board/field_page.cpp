@@ -1,0 +1,166 @@
+#include "daemon/board/field_page.hpp"
+
+#include <algorithm>
+
+#include "daemon/board/number_text.hpp"
+#include "daemon/board/page_frame.hpp"
+#include "daemon/board/plain_words.hpp"
+#include "daemon/board/signs.hpp"
+#include "daemon/board/topic_json.hpp"
+
+namespace gley::daemon {
+namespace {
+
+std::vector<AlertView> alerts_of(const FieldView& field, const BoardSnapshot& board) {
+  std::vector<AlertView> alerts = by_severity(board.alerts);
+  std::erase_if(alerts, [&](const AlertView& alert) {
+    return std::find(alert.fields.begin(), alert.fields.end(), field.id) == alert.fields.end();
+  });
+  return alerts;
+}
+
+Html header(const FieldView& field, const BoardSnapshot& board, const FarmClock& clock) {
+  Html out;
+  out.markup("<header>\n<h1>").text(field.name).markup("</h1>\n<p class=\"asof\"><a href=\"../\">");
+  out.text(board.farm_name).markup(", all fields</a>, as of <time id=\"asof\" datetime=\"");
+  out.attribute(rfc3339(board.time)).markup("\">").text(clock.day_and_clock(board.time));
+  return out.markup("</time></p>\n</header>\n");
+}
+
+Html row(Markup name, const std::string& value) {
+  Html out;
+  out.markup("<div><dt>").markup(name).markup("</dt><dd>").text(value);
+  return out.markup("</dd></div>\n");
+}
+
+Html numbers(const FieldView& field) {
+  Html out;
+  out.markup("<dl class=\"numbers\">\n");
+  out.part(row("Topsoil below field capacity", mm_text(field.topsoil_deficit_mm)));
+  out.part(row("Rooted soil below field capacity", mm_text(field.depletion_mm)));
+  out.part(row("Surplus still to drain", mm_text(field.surplus_mm)));
+  out.part(row("Standing on the ground", mm_text(field.pond_mm)));
+  out.part(row("Water in snow", mm_text(field.snow_mm)));
+  out.part(row("Rain today", mm_text(field.rain_today_mm)));
+  out.part(row("Evaporative demand today (ET0)", mm_text(field.et0_mm)));
+  out.part(row("Drains", field.drains_running ? "running" : "dry"));
+  return out.markup("</dl>\n");
+}
+
+Html ground(const FieldView& field) {
+  Html out;
+  out.markup("<dl class=\"numbers\">\n").part(row("Soil", field.soil));
+  out.part(row("Drainage", field.drainage)).part(row("Crop", field.crop));
+  out.part(row("Slope", decimal_text(field.slope_pct) + " %"));
+  out.part(row("Rain from station", field.station.empty() ? "none yet" : field.station));
+  if (field.known) out.part(row("Day", field.date));
+  return out.markup("</dl>\n");
+}
+
+Html list(Markup heading, const std::vector<std::string>& lines) {
+  Html out;
+  if (lines.empty()) return out;
+  out.markup("<h2>").markup(heading).markup("</h2>\n<ul>\n");
+  for (const std::string& line : lines) out.markup("<li>").text(line).markup("</li>\n");
+  return out.markup("</ul>\n");
+}
+
+Html layer_row(const LayerView& layer, double top_mm) {
+  Html out;
+  out.markup("<tr><th scope=\"row\">").text(decimal_text(round_to(top_mm, 1.0))).markup(" to ");
+  out.text(decimal_text(round_to(top_mm + layer.thickness_mm, 1.0))).markup(" mm</th>");
+  for (const double share :
+       {layer.theta, layer.wilting_point, layer.field_capacity, layer.saturation}) {
+    out.markup("<td>").text(percent_text(share)).markup("</td>");
+  }
+  return out.markup("</tr>\n");
+}
+
+Html layer_table(const FieldView& field) {
+  Html out;
+  if (!field.known || field.layers.empty()) return out;
+  out.markup(
+      "<h2>Layers</h2>\n<table class=\"plain\">\n<caption>Water by volume, from the ground ");
+  out.markup("down</caption>\n<thead><tr><th scope=\"col\">Depth</th><th scope=\"col\">Water</th>");
+  out.markup("<th scope=\"col\">Wilting point</th><th scope=\"col\">Field capacity</th>");
+  out.markup("<th scope=\"col\">Saturation</th></tr></thead>\n<tbody>\n");
+  double top_mm = 0.0;
+  for (const LayerView& layer : field.layers) {
+    out.part(layer_row(layer, top_mm));
+    top_mm += layer.thickness_mm;
+  }
+  return out.markup("</tbody>\n</table>\n");
+}
+
+Html reasons_of(const std::vector<std::string>& reasons) {
+  Html out;
+  if (!reasons.empty()) out.markup("<p>").text(joined(reasons, "; ")).markup("</p>");
+  return out;
+}
+
+Html machine_list(const FieldView& field, Instant now, const FarmClock& clock) {
+  Html out;
+  if (field.machines.empty()) return out;
+  out.markup("<h2>Machines</h2>\n<ul class=\"signs tall\">\n");
+  for (const MachineView& machine : field.machines) {
+    out.part(machine_item(machine)).markup("<li class=\"why\">").part(reasons_of(machine.reasons));
+    if (machine.until) {
+      out.markup("<p>until ").text(clock.as_seen(*machine.until, now)).markup("</p>");
+    }
+    out.markup("</li>\n");
+  }
+  return out.markup("</ul>\n");
+}
+
+Html spreading_list(const FieldView& field) {
+  Html out;
+  if (field.spreading.empty()) return out;
+  out.markup("<h2>Spreading</h2>\n<ul class=\"signs tall\">\n");
+  for (const SpreadingView& material : field.spreading) {
+    out.part(spreading_item(material)).markup("<li class=\"why\">");
+    out.part(reasons_of(material.reasons)).markup("</li>\n");
+  }
+  return out.markup("</ul>\n<p>").text(spreading_caution).markup("</p>\n");
+}
+
+Html water_section(const FieldView& field) {
+  Html out;
+  out.markup("<section class=\"water-now\">").part(soil_column(field));
+  out.markup("<div><p class=\"wetness\"><b>").text(wetness_text(field)).markup("</b></p>\n");
+  if (!field.known) {
+    out.markup("<p>Nothing is known of this field until its station has sent a day's weather.</p>");
+    return out.markup("</div></section>\n");
+  }
+  for (const WaterPhrase& phrase : water_phrases(field)) {
+    out.markup("<p>").text(phrase.amount).markup(" ").text(phrase.words).markup("</p>\n");
+  }
+  return out.markup("</div></section>\n");
+}
+
+Html footer(const FieldView& field) {
+  Html out;
+  out.markup("<footer>\n<ul class=\"sources\"><li><a href=\"../api/field/").url(field.id);
+  out.markup("/days.csv\">Every day as CSV</a></li><li><a href=\"../api/field/").url(field.id);
+  return out.markup("\">The same as JSON</a></li></ul>\n</footer>\n");
+}
+
+}  // namespace
+
+std::string field_page(const FieldView& field, const BoardSnapshot& board) {
+  const FarmClock clock(board.time_zone);
+  std::vector<std::string> flags;
+  for (const std::string& flag : field.flags) flags.push_back(flag_words(flag));
+  Html live;
+  live.part(header(field, board, clock)).markup("<main class=\"one\">\n");
+  live.part(notices(board, alerts_of(field, board), clock)).part(water_section(field));
+  live.part(list("Why", field.reasons)).part(list("Mind", flags));
+  live.part(machine_list(field, board.time, clock)).part(spreading_list(field));
+  if (field.known) live.markup("<h2>Numbers</h2>\n").part(numbers(field));
+  live.part(layer_table(field)).markup("<h2>Ground</h2>\n").part(ground(field));
+  live.markup("</main>\n").part(footer(field));
+  return framed(
+      {.title = field.name + ", " + board.farm_name, .root = "../", .revision = board.revision},
+      live);
+}
+
+}  // namespace gley::daemon

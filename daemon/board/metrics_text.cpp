@@ -1,0 +1,172 @@
+#include "daemon/board/metrics_text.hpp"
+
+#include <array>
+#include <map>
+
+#include "daemon/board/number_text.hpp"
+#include "daemon/board/plain_words.hpp"
+#include "daemon/board/utf8.hpp"
+
+namespace gley::daemon {
+namespace {
+
+/// Text format 0.0.4 and OpenMetrics 1.0 escape label values alike.
+std::string label_text(std::string_view value) {
+  std::string out;
+  for (const char character : printable(value)) {
+    if (character == '\\' || character == '"') out += '\\';
+    out += character;
+  }
+  return out;
+}
+
+std::string seconds_text(Instant instant) {
+  return decimal_text(static_cast<double>(instant.time_since_epoch().count()) / 1000.0);
+}
+
+/// Writes families of samples; the two formats differ in how a counter and an info are declared.
+class MetricsWriter {
+ public:
+  explicit MetricsWriter(MetricsFormat format) : open_(format == MetricsFormat::open_metrics_1_0) {}
+
+  void gauge(std::string_view name, std::string_view help) { head(name, "gauge", help); }
+
+  void counter(const std::string& name, std::string_view help) {
+    sample_name_ = name + "_total";
+    declare(open_ ? name : sample_name_, "counter", help);
+  }
+
+  void info(const std::string& name, std::string_view help) {
+    sample_name_ = name + "_info";
+    declare(open_ ? name : sample_name_, open_ ? "info" : "gauge", help);
+  }
+
+  void sample(const std::string& value) { out_ += sample_name_ + ' ' + value + '\n'; }
+
+  void sample(std::string_view label, std::string_view label_value, const std::string& value) {
+    out_ += sample_name_ + '{' + std::string(label) + "=\"" + label_text(label_value) + "\"} " +
+            value + '\n';
+  }
+
+  [[nodiscard]] std::string text() && {
+    if (open_) out_ += "# EOF\n";
+    return std::move(out_);
+  }
+
+ private:
+  void head(std::string_view name, std::string_view type, std::string_view help) {
+    sample_name_ = name;
+    declare(name, type, help);
+  }
+
+  void declare(std::string_view family, std::string_view type, std::string_view help) {
+    out_ += "# HELP " + std::string(family) + ' ' + std::string(help) + '\n';
+    out_ += "# TYPE " + std::string(family) + ' ' + std::string(type) + '\n';
+  }
+
+  bool open_;
+  std::string sample_name_;
+  std::string out_;
+};
+
+void write_service(MetricsWriter& out, const BoardSnapshot& board) {
+  const ServiceView& service = board.service;
+  out.info("gley_build", "The version that runs.");
+  out.sample("version", GLEY_VERSION, "1");
+  if (service.started) {
+    out.gauge("process_start_time_seconds", "When this process began, in seconds of Unix time.");
+    out.sample(seconds_text(*service.started));
+  }
+  out.gauge("gley_broker_connected", "1 while connected to the MQTT broker.");
+  out.sample(service.broker_connected ? "1" : "0");
+  out.gauge("gley_store_writable", "1 while readings can be stored.");
+  out.sample(service.store_message.empty() ? "1" : "0");
+  out.counter("gley_readings", "Readings by what became of them.");
+  out.sample("outcome", "stored", std::to_string(service.readings_stored));
+  out.sample("outcome", "repeated", std::to_string(service.readings_repeated));
+  for (const auto& [why, count] : service.rejected) {
+    out.sample("outcome", why, std::to_string(count));
+  }
+  out.gauge("gley_board_timestamp_seconds", "When the board last changed.");
+  out.sample(seconds_text(board.time));
+  if (board.forecast_time) {
+    out.gauge("gley_forecast_timestamp_seconds", "Issue time of the forecast in use.");
+    out.sample(seconds_text(*board.forecast_time));
+  }
+}
+
+void write_stations(MetricsWriter& out, const std::vector<StationView>& stations) {
+  out.gauge("gley_station_last_heard_timestamp_seconds",
+            "Arrival of a station's last good reading; no sample before the first.");
+  for (const StationView& station : stations) {
+    if (station.last_heard) out.sample("station", station.id, seconds_text(*station.last_heard));
+  }
+  out.gauge("gley_station_silent", "1 while a station has been silent too long.");
+  for (const StationView& station : stations) {
+    out.sample("station", station.id, station.silent ? "1" : "0");
+  }
+}
+
+/// Every word of a closed list has a sample, zero too, so that a sum over them is never short.
+void write_counts(MetricsWriter& out, std::string_view label,
+                  const std::map<std::string, std::uint64_t>& counts) {
+  for (const auto& [word, count] : counts) out.sample(label, word, std::to_string(count));
+}
+
+void write_alerts(MetricsWriter& out, const std::vector<AlertView>& alerts) {
+  std::map<std::string, std::uint64_t> counts;
+  for (const std::string_view severity : severities) counts[std::string(severity)] = 0;
+  for (const AlertView& alert : alerts) ++counts[alert.severity];
+  out.gauge("gley_alerts", "Alerts that stand now, by severity (CAP 1.2).");
+  write_counts(out, "severity", counts);
+}
+
+void write_fields(MetricsWriter& out, const std::vector<FieldView>& fields) {
+  std::map<std::string, std::uint64_t> counts{{std::string(not_known), 0}};
+  for (const std::string_view wetness : wetness_words) counts[std::string(wetness)] = 0;
+  for (const FieldView& field : fields) {
+    ++counts[field.known ? field.wetness : std::string(not_known)];
+  }
+  out.gauge("gley_fields", "Fields by wetness.");
+  write_counts(out, "wetness", counts);
+}
+
+/// The q of a media range in an Accept header; 0 if it is not named.
+double quality_of(std::string_view accept, std::string_view media_type) {
+  double best = 0.0;
+  while (!accept.empty()) {
+    const std::size_t end = accept.find(',');
+    const std::string_view range = accept.substr(0, end);
+    accept = end == std::string_view::npos ? "" : accept.substr(end + 1);
+    if (range.find(media_type) == std::string_view::npos) continue;
+    const std::size_t q = range.find("q=");
+    const double value = q == std::string_view::npos ? 1.0 : number_or(range.substr(q + 2), 0.0);
+    best = value > best ? value : best;
+  }
+  return best;
+}
+
+}  // namespace
+
+MetricsFormat metrics_format(std::string_view accept) {
+  const double open = quality_of(accept, "application/openmetrics-text");
+  return open > 0.0 && open >= quality_of(accept, "text/plain") ? MetricsFormat::open_metrics_1_0
+                                                                : MetricsFormat::text_0_0_4;
+}
+
+std::string_view content_type(MetricsFormat format) {
+  return format == MetricsFormat::open_metrics_1_0
+             ? "application/openmetrics-text; version=1.0.0; charset=utf-8"
+             : "text/plain; version=0.0.4; charset=utf-8";
+}
+
+std::string metrics_text(const BoardSnapshot& board, MetricsFormat format) {
+  MetricsWriter out(format);
+  write_service(out, board);
+  write_stations(out, board.stations);
+  write_alerts(out, board.alerts);
+  write_fields(out, board.fields);
+  return std::move(out).text();
+}
+
+}  // namespace gley::daemon

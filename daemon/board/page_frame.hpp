@@ -1,0 +1,42 @@
+#pragma once
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+#include "daemon/board/html.hpp"
+#include "daemon/board/local_time.hpp"
+#include "daemon/board/snapshot.hpp"
+
+/// What every page has around it and the parts that pages share.
+namespace gley::daemon {
+
+struct PageFrame {
+  std::string title;
+  std::string root;  ///< relative way to the board: "" or "../", so that any proxy prefix works
+  std::uint64_t revision = 0;  ///< of the state it shows; the script asks again when it changes
+};
+
+/// The whole document around its live part: what the script replaces when the state changes.
+[[nodiscard]] std::string framed(const PageFrame& frame, const Html& live);
+
+/// A page that only says something: not found, not allowed.
+struct PlainMessage {
+  std::string title;
+  std::string sentence;
+  std::string root;
+};
+[[nodiscard]] std::string message_page(const PlainMessage& message);
+
+/// "06:40" marked up so that the script can add its age.
+[[nodiscard]] Html time_with_age(Instant instant, Instant now, const FarmClock& clock);
+
+/// Troubles of the daemon itself, then alerts; empty when there are none. `alerts` in the order
+/// they are to stand.
+[[nodiscard]] Html notices(const BoardSnapshot& board, const std::vector<AlertView>& alerts,
+                           const FarmClock& clock);
+
+/// One list item of a machine and its verdict, or of a material and its advice.
+[[nodiscard]] Html machine_item(const MachineView& machine);
+[[nodiscard]] Html spreading_item(const SpreadingView& spreading);
+
+}  // namespace gley::daemon

@@ -1,0 +1,124 @@
+#include "daemon/board/plain_words.hpp"
+
+#include <algorithm>
+#include <iterator>
+
+#include "daemon/board/number_text.hpp"
+
+namespace gley::daemon {
+namespace {
+
+struct FlagWords {
+  std::string_view flag;
+  std::string_view words;
+};
+
+constexpr FlagWords flag_table[] = {
+    {"rain_missing", "no rain known, 0 mm taken"},
+    {"rain_partial", "rain known for part of the day only"},
+    {"temperature_estimated", "temperature carried over"},
+    {"temperature_missing", "no temperature: snow and frost cannot be told"},
+    {"humidity_estimated", "humidity estimated"},
+    {"radiation_estimated", "radiation estimated"},
+    {"radiation_doubtful", "radiation doubtful"},
+    {"wind_estimated", "wind taken as 2 m/s"},
+    {"et0_given", "evapotranspiration as given"},
+    {"et0_negative", "evapotranspiration below 0, 0 mm taken"},
+    {"et0_missing", "no evapotranspiration known, 0 mm taken"},
+    {"day_missing", "no weather for this day"},
+    {"start_assumed", "start assumed"},
+    {"frozen", "frozen"},
+    {"snow", "snow"},
+};
+
+/// Shown from the first tenth of a millimetre on.
+bool shows(double value_mm) {
+  return round_to(value_mm, 0.1) > 0.0;
+}
+
+std::size_t rank_of(std::string_view severity) {
+  const auto* at = std::find(severities.begin(), severities.end(), severity);
+  return static_cast<std::size_t>(std::distance(severities.begin(), at));
+}
+
+}  // namespace
+
+std::string flag_words(std::string_view flag) {
+  for (const FlagWords& row : flag_table) {
+    if (row.flag == flag) return std::string(row.words);
+  }
+  std::string words(flag);
+  std::replace(words.begin(), words.end(), '_', ' ');
+  return words;
+}
+
+std::string wetness_text(const FieldView& field) {
+  return field.known ? field.wetness : "no weather yet";
+}
+
+std::vector<WaterPhrase> water_phrases(const FieldView& field) {
+  std::vector<WaterPhrase> phrases;
+  if (!field.known) return phrases;
+  const auto add = [&](double amount_mm, std::string_view words) {
+    if (shows(amount_mm)) phrases.push_back({mm_text(amount_mm), std::string(words)});
+  };
+  add(field.topsoil_deficit_mm, "below field capacity in the topsoil");
+  add(field.surplus_mm, "surplus still to drain");
+  add(field.pond_mm, "standing on the ground");
+  if (phrases.empty()) phrases.push_back({"", "topsoil at field capacity"});
+  add(field.snow_mm, "of water in snow");
+  if (field.drains_running) phrases.push_back({"", "drains running"});
+  return phrases;
+}
+
+std::vector<AlertView> by_severity(std::vector<AlertView> alerts) {
+  std::stable_sort(alerts.begin(), alerts.end(), [](const AlertView& a, const AlertView& b) {
+    const std::size_t rank_a = rank_of(a.severity);
+    const std::size_t rank_b = rank_of(b.severity);
+    return rank_a != rank_b ? rank_a < rank_b : a.onset < b.onset;
+  });
+  return alerts;
+}
+
+std::vector<std::string> service_troubles(const ServiceView& service) {
+  std::vector<std::string> troubles;
+  if (!service.store_message.empty()) {
+    troubles.push_back("Readings cannot be stored: " + service.store_message +
+                       ". What arrives waits until this is put right.");
+  }
+  if (!service.broker_connected) {
+    std::string text = "Not connected to the broker";
+    if (!service.broker.empty()) text += ' ' + service.broker;
+    if (!service.broker_message.empty()) text += ": " + service.broker_message;
+    troubles.push_back(text + ". No reading arrives; what follows rests on those before.");
+  }
+  return troubles;
+}
+
+std::string alert_fields(const AlertView& alert) {
+  return joined(alert.field_names.size() == alert.fields.size() ? alert.field_names : alert.fields,
+                ", ");
+}
+
+std::string joined(const std::vector<std::string>& parts, std::string_view between) {
+  std::string out;
+  for (const std::string& part : parts) {
+    if (!out.empty()) out += between;
+    out += part;
+  }
+  return out;
+}
+
+Carrying carrying(const FieldView& field) {
+  const auto count = [&](std::string_view verdict) {
+    return static_cast<std::size_t>(
+        std::count_if(field.machines.begin(), field.machines.end(),
+                      [&](const MachineView& machine) { return machine.verdict == verdict; }));
+  };
+  const std::size_t all = field.machines.size();
+  if (count(not_known) == all) return Carrying::unknown;
+  if (count("carries") == all) return Carrying::every_machine;
+  return count("carries") + count("with care") > 0 ? Carrying::some : Carrying::none;
+}
+
+}  // namespace gley::daemon

@@ -1,0 +1,181 @@
+#include "daemon/board/routes.hpp"
+
+#include <algorithm>
+#include <string_view>
+
+#include "daemon/board/board_page.hpp"
+#include "daemon/board/embedded_assets.hpp"
+#include "daemon/board/field_page.hpp"
+#include "daemon/board/metrics_text.hpp"
+#include "daemon/board/page_frame.hpp"
+#include "daemon/board/topic_json.hpp"
+
+namespace gley::daemon {
+namespace {
+
+constexpr std::string_view html_type = "text/html; charset=utf-8";
+constexpr std::string_view text_type = "text/plain; charset=utf-8";
+constexpr std::string_view json_type = "application/json";
+
+/// All that a page is made from.
+struct Ask {
+  const Request& request;
+  const BoardSnapshot& board;
+  const DaysSource& days;
+  std::string_view id;  ///< what stands for the * of the route
+};
+
+Response with(std::string_view content_type, std::string body, int status = 200) {
+  return {.status = status,
+          .content_type = std::string(content_type),
+          .body = std::move(body),
+          .headers = {},
+          .event_stream = false};
+}
+
+/// "../" for each folder of the path: links stay right behind a proxy that serves us under a name.
+std::string way_to_root(std::string_view path) {
+  std::string way;
+  for (auto slashes = std::count(path.begin(), path.end(), '/'); slashes > 1; --slashes) {
+    way += "../";
+  }
+  return way;
+}
+
+Response not_found(const Ask& ask) {
+  return with(html_type,
+              message_page({.title = "Nothing here",
+                            .sentence = "There is no page of this address, or no such field.",
+                            .root = way_to_root(ask.request.path)}),
+              404);
+}
+
+const FieldView* find_field(const Ask& ask) {
+  const auto at = std::find_if(ask.board.fields.begin(), ask.board.fields.end(),
+                               [&](const FieldView& field) { return field.id == ask.id; });
+  return at == ask.board.fields.end() ? nullptr : &*at;
+}
+
+Response show_board(const Ask& ask) {
+  return with(html_type, board_page(ask.board));
+}
+
+Response show_field(const Ask& ask) {
+  const FieldView* field = find_field(ask);
+  return field ? with(html_type, field_page(*field, ask.board)) : not_found(ask);
+}
+
+Response give_board(const Ask& ask) {
+  return with(json_type, board_json(ask.board));
+}
+
+Response json_error(std::string_view error, int status) {
+  return with(json_type, "{\"error\":\"" + std::string(error) + "\"}", status);
+}
+
+Response give_field(const Ask& ask) {
+  const FieldView* field = find_field(ask);
+  if (!field) return json_error("no such field", 404);
+  return with(json_type, field_json(*field, ask.board.time));
+}
+
+Response give_days(const Ask& ask) {
+  const auto range = read_day_range(ask.request.query);
+  if (!range) return with(text_type, range.error() + '\n', 400);
+  auto csv = find_field(ask) ? ask.days(std::string(ask.id), *range) : std::nullopt;
+  if (!csv) return with(text_type, "There is no such field.\n", 404);
+  return with("text/csv; charset=utf-8; header=present", *std::move(csv));
+}
+
+Response open_events(const Ask&) {
+  Response response = with("text/event-stream", "");
+  response.event_stream = true;
+  return response;
+}
+
+Response give_metrics(const Ask& ask) {
+  const MetricsFormat format = metrics_format(ask.request.accept);
+  return with(content_type(format), metrics_text(ask.board, format));
+}
+
+/// Healthy means: what the broker sends will be kept. A broker that is away mends by itself, and a
+/// restart would not bring it back.
+Response give_health(const Ask& ask) {
+  const ServiceView& service = ask.board.service;
+  if (!service.store_message.empty()) {
+    return with(text_type, "the store cannot be written: " + service.store_message + '\n', 503);
+  }
+  std::string text = "ok\n";
+  if (!service.broker_connected) {
+    text += "not connected to the broker";
+    if (!service.broker_message.empty()) text += ": " + service.broker_message;
+    text += '\n';
+  }
+  return with(text_type, std::move(text));
+}
+
+Response give_css(const Ask&) {
+  return with("text/css; charset=utf-8", std::string(embedded_asset("board.css")));
+}
+
+Response give_js(const Ask&) {
+  return with("text/javascript; charset=utf-8", std::string(embedded_asset("board.js")));
+}
+
+Response give_icon(const Ask&) {
+  return with("image/svg+xml", std::string(embedded_asset("favicon.svg")));
+}
+
+struct Route {
+  std::string_view pattern;  ///< a * stands for one segment, an id
+  Response (*page)(const Ask&);
+};
+
+constexpr Route routes[] = {
+    {"/", show_board},
+    {"/field/*", show_field},
+    {"/api/board", give_board},
+    {"/api/field/*", give_field},
+    {"/api/field/*/days.csv", give_days},
+    {"/events", open_events},
+    {"/metrics", give_metrics},
+    {"/healthz", give_health},
+    {"/board.css", give_css},
+    {"/board.js", give_js},
+    {"/favicon.ico", give_icon},
+};
+
+/// The segment that stands for the pattern's *, empty where it has none; nothing if they differ.
+std::optional<std::string_view> match(std::string_view pattern, std::string_view path) {
+  const std::size_t star = pattern.find('*');
+  if (star == std::string_view::npos) {
+    return pattern == path ? std::optional(std::string_view{}) : std::nullopt;
+  }
+  const std::string_view before = pattern.substr(0, star);
+  const std::string_view after = pattern.substr(star + 1);
+  const bool fits = path.size() > before.size() + after.size() && path.starts_with(before) &&
+                    path.ends_with(after);
+  if (!fits) return std::nullopt;
+  const auto id = path.substr(star, path.size() - before.size() - after.size());
+  return id.find('/') == std::string_view::npos ? std::optional(id) : std::nullopt;
+}
+
+Response wrong_method() {
+  Response response = with(text_type, "This address can only be read: GET or HEAD.\n", 405);
+  response.headers.emplace_back("Allow", "GET, HEAD");
+  return response;
+}
+
+}  // namespace
+
+Response respond(const Request& request, const BoardSnapshot& board, const DaysSource& days) {
+  for (const Route& route : routes) {
+    const auto id = match(route.pattern, request.path);
+    if (!id) continue;
+    if (request.method != "GET" && request.method != "HEAD") return wrong_method();
+    return route.page({.request = request, .board = board, .days = days, .id = *id});
+  }
+  return not_found({.request = request, .board = board, .days = days, .id = {}});
+}
+
+}  // namespace gley::daemon

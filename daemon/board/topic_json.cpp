@@ -1,0 +1,152 @@
+#include "daemon/board/topic_json.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include "daemon/board/local_time.hpp"
+#include "daemon/board/number_text.hpp"
+
+namespace gley::daemon {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// Names may hold bytes that are no UTF-8; they become U+FFFD, as an exception here would leave
+/// a topic or page without its news.
+std::string dump(const Json& json) {
+  return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+Json mm(double value_mm) {
+  return round_to(value_mm, 0.1);
+}
+
+Json mm_if(bool known, double value_mm) {
+  return known ? mm(value_mm) : Json(nullptr);
+}
+
+Json word_if(bool known, const std::string& word) {
+  return known && !word.empty() ? Json(word) : Json(nullptr);
+}
+
+Json time_or_null(const std::optional<Instant>& time) {
+  return time ? Json(rfc3339(*time)) : Json(nullptr);
+}
+
+Json theta(const FieldView& field) {
+  Json out = Json::array();
+  if (!field.known) return out;
+  for (const LayerView& layer : field.layers) out.push_back(round_to(layer.theta, 0.001));
+  return out;
+}
+
+Json water(const FieldView& field, Instant time) {
+  const bool known = field.known;
+  return {{"time", rfc3339(time)},
+          {"date", word_if(known, field.date)},
+          {"wetness", word_if(known, field.wetness)},
+          {"depletion_mm", mm_if(known, field.depletion_mm)},
+          {"topsoil_deficit_mm", mm_if(known, field.topsoil_deficit_mm)},
+          {"surplus_mm", mm_if(known, field.surplus_mm)},
+          {"theta", theta(field)},
+          {"rain_today_mm", mm_if(known, field.rain_today_mm)},
+          {"et0_mm", mm_if(known, field.et0_mm)},
+          {"drains", word_if(known, field.drains_running ? "running" : "dry")},
+          {"flags", field.flags}};
+}
+
+Json machine_object(const MachineView& machine, Instant time) {
+  return {{"time", rfc3339(time)},
+          {"verdict", machine.verdict},
+          {"margin", machine.margin ? Json(round_to(*machine.margin, 0.01)) : Json(nullptr)},
+          {"reasons", machine.reasons},
+          {"until", time_or_null(machine.until)},
+          {"next_window", nullptr}};
+}
+
+Json spreading_object(const SpreadingView& spreading, Instant time) {
+  return {
+      {"time", rfc3339(time)},
+      {"advice", spreading.advice},
+      {"reasons", spreading.reasons},
+      {"next_window", nullptr},
+      {"caution", spreading.caution.empty() ? Json(spreading_caution) : Json(spreading.caution)}};
+}
+
+Json alert_object(const AlertView& alert) {
+  return {{"id", alert.id},
+          {"fields", alert.fields},
+          {"event", alert.event},
+          {"severity", alert.severity},
+          {"urgency", alert.urgency},
+          {"certainty", alert.certainty},
+          {"onset", rfc3339(alert.onset)},
+          {"headline", alert.headline},
+          {"description", alert.description},
+          {"instruction", alert.instruction}};
+}
+
+Json board_row(const FieldView& field) {
+  Json machines = Json::object();
+  for (const MachineView& machine : field.machines) machines[machine.id] = machine.verdict;
+  Json spreading = Json::object();
+  for (const SpreadingView& material : field.spreading) spreading[material.id] = material.advice;
+  return {{"id", field.id},
+          {"name", field.name},
+          {"wetness", word_if(field.known, field.wetness)},
+          {"topsoil_deficit_mm", mm_if(field.known, field.topsoil_deficit_mm)},
+          {"surplus_mm", mm_if(field.known, field.surplus_mm)},
+          {"machines", machines},
+          {"spreading", spreading}};
+}
+
+}  // namespace
+
+std::string board_json(const BoardSnapshot& board) {
+  Json fields = Json::array();
+  for (const FieldView& field : board.fields) fields.push_back(board_row(field));
+  Json alerts = Json::array();
+  for (const AlertView& alert : board.alerts) alerts.push_back(alert_object(alert));
+  return dump({{"time", rfc3339(board.time)},
+               {"farm", board.farm_id},
+               {"fields", fields},
+               {"alerts", alerts},
+               {"forecast_time", time_or_null(board.forecast_time)}});
+}
+
+std::string water_json(const FieldView& field, Instant time) {
+  return dump(water(field, time));
+}
+
+std::string machine_json(const MachineView& machine, Instant time) {
+  return dump(machine_object(machine, time));
+}
+
+std::string spreading_json(const SpreadingView& spreading, Instant time) {
+  return dump(spreading_object(spreading, time));
+}
+
+std::string alert_json(const AlertView& alert) {
+  return dump(alert_object(alert));
+}
+
+std::string field_json(const FieldView& field, Instant time) {
+  Json machines = Json::object();
+  for (const MachineView& machine : field.machines) {
+    machines[machine.id] = machine_object(machine, time);
+  }
+  Json spreading = Json::object();
+  for (const SpreadingView& material : field.spreading) {
+    spreading[material.id] = spreading_object(material, time);
+  }
+  return dump({{"id", field.id},
+               {"name", field.name},
+               {"water", water(field, time)},
+               {"machines", machines},
+               {"spreading", spreading}});
+}
+
+std::string event_json(const BoardSnapshot& board) {
+  return dump({{"revision", board.revision}, {"time", rfc3339(board.time)}});
+}
+
+}  // namespace gley::daemon

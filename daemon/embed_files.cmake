@@ -1,0 +1,13 @@
+# Writes OUT, a C++ file that defines FUNCTION of HEADER: the text of each of FILES by its name.
+string(REPLACE " " ";" FILES "${FILES}")
+set(text "#include \"${HEADER}\"\n\nnamespace gley::daemon {\n\n")
+set(rows "")
+foreach(file ${FILES})
+  get_filename_component(name ${file} NAME)
+  string(MAKE_C_IDENTIFIER "text_of_${name}" constant)
+  file(READ ${file} body)
+  string(APPEND text "static constexpr std::string_view ${constant} = R\"~~~~(${body})~~~~\";\n\n")
+  string(APPEND rows "  if (name == \"${name}\") return ${constant};\n")
+endforeach()
+string(APPEND text "std::string_view ${FUNCTION}(std::string_view name) {\n${rows}  return {};\n}\n\n}  // namespace gley::daemon\n")
+file(WRITE ${OUT} "${text}")
