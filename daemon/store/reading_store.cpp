@@ -1,0 +1,173 @@
+#include "daemon/store/reading_store.hpp"
+
+#include <algorithm>
+#include <tuple>
+
+namespace gley::daemon {
+namespace {
+
+Instant instant(std::int64_t milliseconds) {
+  return Instant(std::chrono::milliseconds(milliseconds));
+}
+
+Reading reading_of(const SourceKey& source, std::int64_t time_ms, std::int64_t time_source,
+                   double value) {
+  return {.station = source.station,
+          .quantity = source.quantity,
+          .form = source.form,
+          .source = source.name,
+          .time = instant(time_ms),
+          .time_source = static_cast<TimeSource>(time_source),
+          .value = value};
+}
+
+SourceKey key_of(const Row& row, int first_column) {
+  return {.station = row.text(first_column),
+          .quantity = quantity_of(row.text(first_column + 1)),
+          .form = form_of(row.text(first_column + 2)),
+          .name = row.text(first_column + 3)};
+}
+
+}  // namespace
+
+ReadingStore::ReadingStore(Database& database)
+    : after_(database.prepare(
+          "SELECT r.id, r.time_ms, r.time_source, r.value, r.status, r.received_ms,"
+          " s.station, s.quantity, s.form, s.name"
+          " FROM reading r JOIN source s ON s.id = r.source WHERE r.id > ? ORDER BY r.id LIMIT ?")),
+      last_id_(database.prepare("SELECT coalesce(max(id), 0) FROM reading")),
+      sources_(database.prepare(
+          "SELECT id, station, quantity, form, name FROM source WHERE station = ?")),
+      between_(database.prepare("SELECT time_ms, time_source, value FROM reading"
+                                " WHERE source = ? AND status = 0 AND time_ms >= ? AND time_ms < ?"
+                                " ORDER BY time_ms, id")),
+      last_before_(database.prepare("SELECT time_ms, time_source, value FROM reading"
+                                    " WHERE source = ? AND status = 0 AND time_ms < ?"
+                                    " ORDER BY time_ms DESC, id DESC LIMIT 1")),
+      first_time_(database.prepare("SELECT time_ms FROM reading WHERE source = ? AND status = 0"
+                                   " ORDER BY time_ms LIMIT 1")),
+      last_time_(database.prepare("SELECT time_ms FROM reading WHERE source = ? AND status = 0"
+                                  " ORDER BY time_ms DESC LIMIT 1")),
+      counts_(database.prepare("SELECT status, count(*) FROM reading GROUP BY status")) {}
+
+std::vector<StoredReading> ReadingStore::after(std::int64_t id, int at_most) {
+  std::vector<StoredReading> rows;
+  after_.visit(
+      [&](const Row& row) {
+        rows.push_back(
+            {.id = row.integer(0),
+             .reading = reading_of(key_of(row, 6), row.integer(1), row.integer(2), row.real(3)),
+             .status = static_cast<ReadingStatus>(row.integer(4)),
+             .received = instant(row.integer(5))});
+      },
+      id, at_most);
+  return rows;
+}
+
+std::int64_t ReadingStore::last_id() {
+  std::int64_t id = 0;
+  last_id_.visit([&](const Row& row) { id = row.integer(0); });
+  return id;
+}
+
+std::vector<ReadingStore::Source> ReadingStore::sources_of(std::string_view station) {
+  std::vector<Source> sources;
+  sources_.visit(
+      [&](const Row& row) {
+        sources.push_back({row.integer(0), key_of(row, 1)});
+      },
+      station);
+  return sources;
+}
+
+std::vector<Reading> ReadingStore::between(std::string_view station, TimeSpan span) {
+  std::vector<Reading> readings;
+  for (const Source& source : sources_of(station)) {
+    const auto first = readings.size();
+    const auto take = [&](const Row& row) {
+      Reading reading = reading_of(source.key, row.integer(0), row.integer(1), row.real(2));
+      const bool corrects = readings.size() > first && readings.back().time == reading.time;
+      if (corrects) readings.pop_back();
+      readings.push_back(std::move(reading));
+    };
+    between_.visit(take, source.id, span.from.time_since_epoch().count(),
+                   span.to.time_since_epoch().count());
+  }
+  std::sort(readings.begin(), readings.end(), [](const Reading& a, const Reading& b) {
+    return std::tie(a.time, a.quantity, a.source, a.form) <
+           std::tie(b.time, b.quantity, b.source, b.form);
+  });
+  return readings;
+}
+
+std::vector<Reading> ReadingStore::last_counts_before(std::string_view station, Instant moment) {
+  std::vector<Reading> counts;
+  for (const Source& source : sources_of(station)) {
+    if (source.key.form != ReadingForm::counter) continue;
+    last_before_.visit(
+        [&](const Row& row) {
+          counts.push_back(reading_of(source.key, row.integer(0), row.integer(1), row.real(2)));
+        },
+        source.id, moment.time_since_epoch().count());
+  }
+  return counts;
+}
+
+std::optional<Instant> ReadingStore::edge_time(Statement& edge, std::int64_t source) {
+  std::optional<Instant> time;
+  edge.visit([&](const Row& row) { time = instant(row.integer(0)); }, source);
+  return time;
+}
+
+std::optional<ReadingStore::Extent> ReadingStore::extent(std::string_view station) {
+  std::optional<Extent> extent;
+  for (const Source& source : sources_of(station)) {
+    const auto first = edge_time(first_time_, source.id);
+    const auto last = edge_time(last_time_, source.id);
+    if (!first || !last) continue;
+    if (!extent) extent = Extent{*first, *last};
+    extent->first = std::min(extent->first, *first);
+    extent->last = std::max(extent->last, *last);
+  }
+  return extent;
+}
+
+std::vector<ReadingStore::LastHeard> ReadingStore::last_heard(std::string_view station) {
+  std::vector<LastHeard> heard;
+  for (const Source& source : sources_of(station)) {
+    const auto time = edge_time(last_time_, source.id);
+    if (!time) continue;
+    const auto known = std::find_if(heard.begin(), heard.end(), [&](const LastHeard& one) {
+      return one.quantity == source.key.quantity;
+    });
+    if (known == heard.end()) {
+      heard.push_back({source.key.quantity, *time});
+    } else {
+      known->time = std::max(known->time, *time);
+    }
+  }
+  return heard;
+}
+
+ReadingCounts ReadingStore::counts() {
+  ReadingCounts counts;
+  counts_.visit([&](const Row& row) {
+    switch (static_cast<ReadingStatus>(row.integer(0))) {
+      case ReadingStatus::used:
+        counts.used = row.integer(1);
+        break;
+      case ReadingStatus::too_old:
+        counts.too_old = row.integer(1);
+        break;
+      case ReadingStatus::in_the_future:
+        counts.in_the_future = row.integer(1);
+        break;
+      case ReadingStatus::time_unknown:
+        counts.time_unknown = row.integer(1);
+        break;
+    }
+  });
+  return counts;
+}
+
+}  // namespace gley::daemon

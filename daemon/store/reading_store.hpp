@@ -1,0 +1,88 @@
+#pragma once
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "daemon/readings/decoded_message.hpp"
+#include "daemon/readings/reading.hpp"
+#include "daemon/store/database.hpp"
+#include "daemon/store/source_table.hpp"
+
+namespace gley::daemon {
+
+/// A reading as it stands in the store.
+struct StoredReading {
+  std::int64_t id = 0;  ///< rises with each row, never used twice
+  Reading reading;
+  ReadingStatus status = ReadingStatus::used;
+  Instant received{};
+};
+
+/// Half-open: from <= time < to.
+struct TimeSpan {
+  Instant from{};
+  Instant to{};
+};
+
+/// How many rows the store holds of each kind.
+struct ReadingCounts {
+  std::int64_t used = 0;
+  std::int64_t too_old = 0;
+  std::int64_t in_the_future = 0;
+  std::int64_t time_unknown = 0;
+};
+
+/// Reads readings back. Sees what the Inbox has committed. The thread of its Database.
+class ReadingStore {
+ public:
+  explicit ReadingStore(Database& database);
+
+  /// Rows entered after the one named, oldest first, whatever their status; at most so many.
+  [[nodiscard]] std::vector<StoredReading> after(std::int64_t id, int at_most);
+  [[nodiscard]] std::int64_t last_id();
+
+  /// A station's readings that count, corrections applied, in order of time, then quantity, source
+  /// and form: the same however they arrived.
+  [[nodiscard]] std::vector<Reading> between(std::string_view station, TimeSpan span);
+
+  /// Of each source of counts, the last one before the moment.
+  [[nodiscard]] std::vector<Reading> last_counts_before(std::string_view station, Instant moment);
+
+  /// Times of the first and the last reading that counts.
+  struct Extent {
+    Instant first{};
+    Instant last{};
+  };
+  [[nodiscard]] std::optional<Extent> extent(std::string_view station);
+
+  /// The time of the last reading of each quantity of a station: what has fallen silent.
+  struct LastHeard {
+    Quantity quantity = Quantity::rain;
+    Instant time{};
+  };
+  [[nodiscard]] std::vector<LastHeard> last_heard(std::string_view station);
+
+  /// Reads all rows: for a count shown now and then.
+  [[nodiscard]] ReadingCounts counts();
+
+ private:
+  struct Source {
+    std::int64_t id = 0;
+    SourceKey key;
+  };
+  [[nodiscard]] std::vector<Source> sources_of(std::string_view station);
+  [[nodiscard]] std::optional<Instant> edge_time(Statement& edge, std::int64_t source);
+
+  Statement after_;
+  Statement last_id_;
+  Statement sources_;
+  Statement between_;
+  Statement last_before_;
+  Statement first_time_;
+  Statement last_time_;
+  Statement counts_;
+};
+
+}  // namespace gley::daemon

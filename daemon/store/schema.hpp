@@ -1,0 +1,18 @@
+#pragma once
+#include <filesystem>
+
+#include "daemon/store/database.hpp"
+
+namespace gley::daemon {
+
+/// The schema this program writes; SQLite keeps a file's own in `user_version`.
+inline constexpr int schema_version = 1;
+
+/// Brings the store to this program's schema, forward only, all or nothing. Throws StoreError for a
+/// file of a newer program, and for a database that is not a store of ours.
+void migrate(Database& database);
+
+/// Opens the store, made or migrated as need be. Throws StoreError.
+[[nodiscard]] Database open_store(const std::filesystem::path& file, Durability durability);
+
+}  // namespace gley::daemon

@@ -1,0 +1,21 @@
+#pragma once
+#include <stdexcept>
+#include <string>
+
+namespace gley::daemon {
+
+/// The store could not do what was asked: what it was, the file, and SQLite's own words.
+class StoreError : public std::runtime_error {
+ public:
+  StoreError(const std::string& message, int code) : std::runtime_error(message), code_(code) {}
+
+  /// SQLite's primary result code.
+  [[nodiscard]] int code() const { return code_; }
+  /// True if the same may well succeed later: disk full, input or output error, locked or busy.
+  [[nodiscard]] bool may_pass() const;
+
+ private:
+  int code_;
+};
+
+}  // namespace gley::daemon
