@@ -96,7 +96,8 @@ struct Demand {
   V transpiration_mm{0.0};
 };
 
-/// Ex. 35 note 9, Ex. 38 note 5: water that comes early in the day decides Kr and Ks.
+/// Ex. 35 note 9, Ex. 38 note 5: water that comes early in the day decides Kr and Ks. The roots are
+/// relieved only by the water that came to them, so this follows the handing down.
 template <class V>
 Demand<V> demand(const FieldParameters& field, const StandDay& stand, const DayForcing<V>& day,
                  const V& entering_mm, const FieldWater<V>& water, DayFluxes<V>& out) {
@@ -115,8 +116,7 @@ Demand<V> demand(const FieldParameters& field, const StandDay& stand, const DayF
   out.depletion_fraction = adjusted_depletion_fraction(
       DepletionFraction<V>{.table_p = V(stand.depletion_fraction),
                            .unstressed_etc_mm = (stand.kcb + out.ke) * day.et0_mm});
-  out.depletion_start_mm =
-      greatest(V(0.0), depletion_mm(stand, water) - entering_mm - day.irrigation_mm);
+  out.depletion_start_mm = depletion_mm(stand, water);
   out.ks = stress_coefficient_ks(RootZone<V>{.depletion_mm = out.depletion_start_mm,
                                              .total_available_mm = V(stand.total_available_mm),
                                              .depletion_fraction = out.depletion_fraction});
@@ -274,11 +274,10 @@ DayFluxes<V> field_step(const FieldParameters& field, const StandDay& stand,
   const V storm_mm = step::storm_runoff(stand, day, water);
   const V entering_mm = day.water_mm - storm_mm;
   water.wetted_fraction = step::wetted_fraction(day, water.wetted_fraction);
-  const step::Demand<V> wanted = step::demand(field, stand, day, entering_mm, water, out);
-
   const V offered_mm = entering_mm + day.irrigation_mm + water.pond_mm;
   out.bypass_mm = step::fill_through_cracks(field, offered_mm, water);
   V leaving_mm = step::hand_down(field, offered_mm - out.bypass_mm, water);
+  const step::Demand<V> wanted = step::demand(field, stand, day, entering_mm, water, out);
   step::evaporate(stand, wanted, leaving_mm, water, out);
   out.drainage_mm = leaving_mm;
   out.pipe_drain_mm = step::drain_by_pipes(field, water);

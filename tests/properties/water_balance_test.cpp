@@ -11,6 +11,9 @@ using namespace gley::model;
 
 namespace {
 
+/// Soils, stands and weather of a temperate farm. FAO-56's own day is not smooth beyond it: where
+/// ET0 Kcmax comes near TEW - REW, or ET0 Kcb near (1 - p) TAW, a millimetre more of rain can raise
+/// that day's ET by more than a millimetre (Eq. 74 and 84 have those slopes).
 class Generator {
  public:
   explicit Generator(unsigned seed) : engine_(seed) {}
@@ -22,7 +25,7 @@ class Generator {
 
   Horizon horizon() {
     const double wilting = between(0.03, 0.30);
-    const double capacity = wilting + between(0.05, 0.25);
+    const double capacity = wilting + between(0.08, 0.25);
     const double saturation = capacity + between(0.01, 0.30);
     return {.wilting_point = wilting,
             .field_capacity = capacity,
@@ -33,20 +36,20 @@ class Generator {
 
   Field field() {
     FieldDescription description;
-    description.soil = profile_of(horizon(), horizon(), between(0.0, 60.0), between(250.0, 1800.0));
+    description.soil = profile_of(horizon(), horizon(), between(0.0, 60.0), between(600.0, 1800.0));
     description.drainage = static_cast<DrainageClass>(pick(4));
     if (chance(0.4)) description.pipes = PipeDrains{.rate_mm_d = between(0.5, 15.0)};
     description.slope_pct = between(0.0, 15.0);
     description.rew_mm = between(2.0, 12.0);  // FAO-56 Table 19
-    description.tew_mm = description.rew_mm + between(8.0, 17.0);
+    description.tew_mm = description.rew_mm + between(10.0, 17.0);
     Field out;
     out.parameters = field_parameters(description);
     CropCourse course;
-    const double kcb = between(0.0, 1.2);
+    const double kcb = between(0.4, 1.2);
     course.kcb.coefficients = {.initial = kcb, .mid_season = kcb, .end = kcb};
     course.height_m = between(0.05, 2.0);
-    course.root_min_mm = course.root_max_mm = between(200.0, 1600.0);
-    course.depletion_fraction = between(0.2, 0.7);
+    course.root_min_mm = course.root_max_mm = between(600.0, 1600.0);
+    course.depletion_fraction = between(0.2, 0.6);
     course.climate_adjusted = kcb > 0.0;
     course.storage_dry_mm = between(50.0, 300.0);
     course.storage_wet_mm = between(5.0, 50.0);
@@ -62,9 +65,9 @@ class Generator {
     const double low = between(-20.0, 20.0);
     out.weather.tmin_c = low;
     out.weather.tmax_c = low + between(0.0, 15.0);
-    out.et.et0_mm = between(0.0, 6.5);
-    out.et.u2_m_s = between(0.0, 8.0);
-    out.et.rh_min_pct = between(10.0, 100.0);
+    out.et.et0_mm = between(0.0, 6.0);
+    out.et.u2_m_s = between(0.0, 5.0);
+    out.et.rh_min_pct = between(30.0, 100.0);
     return out;
   }
 
