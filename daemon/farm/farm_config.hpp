@@ -8,6 +8,7 @@
 #include <variant>
 #include <vector>
 
+#include "daemon/farm/stage_days.hpp"
 #include "model/soil/drainage.hpp"
 #include "model/weather/daily_weather.hpp"
 
@@ -21,12 +22,21 @@ struct FilePlace {
   std::uint32_t line = 0;
 };
 
-enum class Quantity { rain, temperature, humidity, dew_point, wind, sunshine, radiation, irrigation };
+enum class Quantity {
+  rain,
+  temperature,
+  humidity,
+  dew_point,
+  wind,
+  sunshine,
+  radiation,
+  irrigation
+};
 enum class ReadingForm { interval, counter, rate, instant };
 
 /// One [[station.reading]]: which messages carry which quantity.
 struct ReadingMap {
-  std::string topic;  ///< may hold MQTT wildcards
+  std::string topic;                         ///< may hold MQTT wildcards
   std::optional<std::string> value_pointer;  ///< RFC 6901, into a JSON payload
   std::optional<std::string> time_pointer;
   std::optional<std::string> senml_name;  ///< absent: every record of a pack counts
@@ -39,6 +49,7 @@ struct ReadingMap {
 
 struct StationConfig {
   std::string id;
+  std::string name;                 ///< default: the id
   std::optional<double> latitude;   ///< default: the farm's
   std::optional<double> longitude;  ///< default: the farm's
   std::optional<double> elevation_m;
@@ -74,13 +85,19 @@ struct CropByNumbers {
   double depletion_fraction = 0.5;
 };
 
-/// One sowing of a rotation, or of the one crop a field carries every year.
+/// One sowing of a rotation, or of the one crop a field carries every year. What is absent is the
+/// crop's own in crops.toml.
 struct CropSowing {
-  std::string crop;  ///< a name of crops.toml
-  std::optional<std::chrono::year_month_day> sown;
-  std::optional<std::chrono::year_month_day> harvested;
+  std::string crop;                                      ///< a name of crops.toml
+  std::optional<std::chrono::year_month_day> sown;       ///< absent: every year; then the only one
+  std::optional<std::chrono::year_month_day> harvested;  ///< first day without it
+  std::optional<double> kcb_ini;
+  std::optional<double> kcb_mid;
+  std::optional<double> kcb_end;
+  std::optional<StageDays> stages;
   FilePlace place;
 };
+/// By name, by numbers, or sowings in order of their dates, none before the last one's harvest.
 using CropConfig = std::variant<std::string, CropByNumbers, std::vector<CropSowing>>;
 
 using model::DrainageClass;
@@ -101,10 +118,12 @@ struct FieldConfig {
   std::optional<double> slow_layer_depth_mm;
   std::optional<double> root_depth_mm;
   std::optional<double> start_depletion_mm;
-  bool pipe_drains = false;              ///< working pipe drains
-  std::optional<double> pipe_rate_mm_d;  ///< design rate of the pipes, mm/day
-  std::optional<std::string> sign_machine;
-  std::optional<std::string> boundary;  ///< file of a GeoJSON boundary, already resolved
+  bool pipe_drains = false;                 ///< working pipe drains
+  std::optional<double> pipe_rate_mm_d;     ///< design rate of the pipes, mm/day
+  std::optional<double> water_distance_m;   ///< nearest ditch, stream or pond
+  std::optional<double> spring_distance_m;  ///< nearest spring, well or borehole
+  std::optional<std::string> sign_machine;  ///< default: the heaviest
+  std::optional<std::string> boundary;      ///< file of a GeoJSON boundary, already resolved
   FilePlace place;
 };
 
@@ -112,7 +131,7 @@ struct MachineConfig {
   std::string id;
   std::string name;
   double wheel_load_t = 0.0;
-  double tyre_pressure_bar = 0.0;
+  double tyre_pressure_bar = 0.0;  ///< under a track or a hoof: mean pressure on the ground
   std::optional<double> mass_t;
   bool cultivates = false;
   FilePlace place;
@@ -141,10 +160,13 @@ struct HttpConfig {
   std::string address = "127.0.0.1";
   std::uint16_t port = 8080;
   std::optional<std::filesystem::path> token_file;
+  std::optional<std::filesystem::path> cert_file;  ///< TLS, together with key_file
+  std::optional<std::filesystem::path> key_file;
 };
 
 struct ForecastConfig {
   std::string topic;
+  int days = 7;                                   ///< length of the outlook
   std::map<std::string, std::string> parameters;  ///< their key -> our quantity name
 };
 
@@ -180,6 +202,7 @@ struct FarmConfig {
 [[nodiscard]] std::string_view to_word(ReadingForm form);
 [[nodiscard]] std::string_view to_word(DrainageClass drainage);
 [[nodiscard]] std::string_view to_word(MaterialKind kind);
+[[nodiscard]] std::string_view to_word(Durability durability);
 
 /// The station's site for the model, with the farm's place where it gives none of its own.
 [[nodiscard]] model::Site site_of(const FarmConfig& farm, const StationConfig& station);

@@ -5,6 +5,8 @@
 #include <string_view>
 #include <vector>
 
+#include "daemon/farm/stage_days.hpp"
+
 namespace gley::daemon {
 
 /// A texture class of config/soils.toml. Water contents m3/m3.
@@ -27,17 +29,6 @@ struct SoilRow {
 
 enum class CropKind { grass, annual, bare, cover };
 
-/// Lengths of the four growth stages of FAO-56, days.
-struct StageDays {
-  int ini = 0;
-  int dev = 0;
-  int mid = 0;
-  int late = 0;
-
-  [[nodiscard]] int total() const { return ini + dev + mid + late; }
-  friend bool operator==(const StageDays&, const StageDays&) = default;
-};
-
 /// A row of config/crops.toml. Kcb for RHmin 45 % and wind 2 m/s, before Eq. 70.
 struct CropRow {
   std::string name;
@@ -49,7 +40,7 @@ struct CropRow {
   double root_depth_mm = 0.0;      ///< deepest
   double root_depth_min_mm = 0.0;  ///< at sowing
   double depletion_fraction = 0.0;
-  std::optional<double> cover;      ///< closed swards and bare ground
+  std::optional<double> cover;                ///< closed swards and bare ground
   std::optional<StageDays> stages;  ///< annual and cover crops
   std::optional<std::chrono::month_day> sown;
   std::optional<std::chrono::month_day> harvested;

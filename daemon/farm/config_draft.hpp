@@ -1,0 +1,44 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "daemon/farm/farm_config.hpp"
+#include "daemon/farm/toml_reader.hpp"
+
+namespace gley::daemon {
+
+/// A name that has to be some station's or machine's, which may stand in a file not yet read.
+struct NameUse {
+  std::string name;
+  std::string label;  ///< "[[field]] 'top': station"
+  FilePlace place;
+};
+
+/// The farm while its files are read.
+struct ConfigDraft {
+  FarmConfig farm;
+  std::vector<NameUse> stations_used;
+  std::vector<NameUse> machines_used;
+};
+
+/// One reader a table. Each takes what is good; problems are with the table's reader.
+void read_farm(const TableReader& table, ConfigDraft& draft);
+void read_mqtt(const TableReader& table, ConfigDraft& draft);
+void read_http(const TableReader& table, ConfigDraft& draft);
+void read_forecast(const TableReader& table, ConfigDraft& draft);
+void read_readings(const TableReader& table, ConfigDraft& draft);
+void read_store(const TableReader& table, ConfigDraft& draft);
+void read_station(const TableReader& table, ConfigDraft& draft);
+void read_field(const TableReader& table, ConfigDraft& draft);
+void read_machine(const TableReader& table, ConfigDraft& draft);
+void read_material(const TableReader& table, ConfigDraft& draft);
+
+/// The soil and the crop of a field.
+[[nodiscard]] SoilConfig read_soil(const TableReader& field);
+[[nodiscard]] CropConfig read_crop(const TableReader& field);
+
+/// What can be judged only when all files are read: names that are used but not given, ids given
+/// twice, no field at all. `first_file` is where a thing that stands nowhere is missed.
+void check_farm(const ConfigDraft& draft, const std::string& first_file, ProblemList& problems);
+
+}  // namespace gley::daemon

@@ -1,0 +1,22 @@
+#include "daemon/farm/problem_list.hpp"
+
+#include <algorithm>
+
+namespace gley::daemon {
+
+std::string ConfigProblem::to_line() const {
+  return place.file + ":" + std::to_string(place.line) + ": " + message;
+}
+
+std::vector<ConfigProblem> ProblemList::sorted(const std::vector<std::string>& files) const {
+  const auto order = [&files](const ConfigProblem& problem) {
+    const auto file = std::find(files.begin(), files.end(), problem.place.file);
+    return std::pair(file - files.begin(), problem.place.line);
+  };
+  std::vector<ConfigProblem> result = problems_;
+  std::stable_sort(result.begin(), result.end(),
+                   [&](const auto& a, const auto& b) { return order(a) < order(b); });
+  return result;
+}
+
+}  // namespace gley::daemon

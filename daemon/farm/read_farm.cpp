@@ -1,0 +1,124 @@
+#include <arpa/inet.h>
+#include <date/tz.h>
+
+#include <stdexcept>
+
+#include "daemon/farm/calendar_text.hpp"
+#include "daemon/farm/config_draft.hpp"
+#include "daemon/farm/word.hpp"
+
+namespace gley::daemon {
+namespace {
+
+/// What is wrong with the name of a time zone.
+std::optional<std::string> time_zone_problem(const std::string& name) {
+  try {
+    (void)date::locate_zone(name);
+    return std::nullopt;
+  } catch (const std::runtime_error&) {
+    // An unknown name, or no time zones on the system at all.
+  }
+  try {
+    std::vector<std::string> names;
+    for (const date::time_zone& zone : date::get_tzdb().zones) names.push_back(zone.name());
+    return "is \"" + name + "\"; there is no such time zone; " + suggestion(name, names);
+  } catch (const std::runtime_error&) {
+    return "cannot be looked up: this system has no time zones; install the package tzdata";
+  }
+}
+
+bool is_address(const std::string& text) {
+  in6_addr address{};
+  return inet_pton(AF_INET, text.c_str(), &address) == 1 ||
+         inet_pton(AF_INET6, text.c_str(), &address) == 1;
+}
+
+}  // namespace
+
+void read_farm(const TableReader& table, ConfigDraft& draft) {
+  FarmConfig& farm = draft.farm;
+  table.assign(farm.id, table.text("id"));
+  table.assign(farm.name, table.text("name"));
+  table.assign(farm.latitude, table.number("latitude"));
+  table.assign(farm.longitude, table.number("longitude"));
+  table.assign(farm.elevation_m, table.number("elevation_m"));
+  table.assign(farm.time_zone, table.text("time_zone"));
+  if (const auto zone = table.text("time_zone")) {
+    if (const auto wrong = time_zone_problem(*zone)) table.problem("time_zone", *wrong);
+  }
+  if (const auto written = table.text("day_starts")) {
+    const auto time = parse_time_of_day(*written);
+    if (!time) {
+      table.problem("day_starts",
+                    "is \"" + *written + "\"; it must be a time from \"00:00\" to \"23:59\"");
+    }
+    table.assign(farm.day_starts, time);
+  }
+}
+
+void read_mqtt(const TableReader& table, ConfigDraft& draft) {
+  MqttConfig& mqtt = draft.farm.mqtt;
+  table.assign(mqtt.host, table.text("host"));
+  table.assign(mqtt.client_id, table.text("client_id"));
+  table.assign(mqtt.root, table.text("root"));
+  if (const auto port = table.whole_number("port")) mqtt.port = static_cast<std::uint16_t>(*port);
+  mqtt.user = table.text("user");
+  mqtt.password_file = table.existing_file("password_file");
+  mqtt.ca_file = table.existing_file("ca_file");
+  if (table.has("password_file") && !table.has("user")) {
+    table.problem("password_file", "stands without user; give the user it belongs to");
+  }
+}
+
+void read_http(const TableReader& table, ConfigDraft& draft) {
+  HttpConfig& http = draft.farm.http;
+  if (const auto address = table.text("address"); address && !is_address(*address)) {
+    table.problem("address", "is \"" + *address +
+                                 "\"; it must be an address in numbers, such as \"127.0.0.1\" or "
+                                 "\"::\"");
+  }
+  table.assign(http.address, table.text("address"));
+  if (const auto port = table.whole_number("port")) http.port = static_cast<std::uint16_t>(*port);
+  http.token_file = table.existing_file("token_file");
+  http.cert_file = table.existing_file("cert_file");
+  http.key_file = table.existing_file("key_file");
+  if (table.has("cert_file") != table.has("key_file")) {
+    table.problem(table.has("cert_file") ? "cert_file" : "key_file",
+                  "stands alone; TLS needs cert_file and key_file");
+  }
+}
+
+void read_forecast(const TableReader& table, ConfigDraft& draft) {
+  ForecastConfig forecast;
+  table.assign(forecast.topic, table.text("topic"));
+  table.assign(forecast.days, table.whole_number("days"));
+  if (const toml::node* parameters = table.node("parameters");
+      parameters != nullptr && parameters->is_table()) {
+    for (const auto& [key, value] : *parameters->as_table()) {
+      const Setting names{.table = "forecast.parameters",
+                          .key = "",
+                          .type = ValueType::word,
+                          .words = "rain|temperature|humidity|dew_point|wind|sunshine|radiation"};
+      if (const auto wrong = problem_with(names, value)) {
+        table.problems().add({.file = table.place().file, .line = key.source().begin.line},
+                             "[forecast], parameters: " + std::string(key.str()) + " " + *wrong);
+      } else {
+        forecast.parameters.emplace(key.str(), *value.value<std::string>());
+      }
+    }
+  }
+  draft.farm.forecast = std::move(forecast);
+}
+
+void read_readings(const TableReader& table, ConfigDraft& draft) {
+  table.assign(draft.farm.oldest_days, table.whole_number("oldest_days"));
+  table.assign(draft.farm.silent_after_h, table.number("silent_after_h"));
+}
+
+void read_store(const TableReader& table, ConfigDraft& draft) {
+  using enum Durability;
+  table.assign(draft.farm.store.path, table.path("path"));
+  table.assign(draft.farm.store.durability, from_word(table.text("durability"), {power, process}));
+}
+
+}  // namespace gley::daemon

@@ -1,0 +1,102 @@
+#include <algorithm>
+
+#include "daemon/farm/config_draft.hpp"
+#include "daemon/farm/word.hpp"
+#include "daemon/readings/unit.hpp"
+
+namespace gley::daemon {
+namespace {
+
+std::string forms_of(Quantity quantity) {
+  using enum ReadingForm;
+  std::string forms;
+  for (const ReadingForm form : {interval, counter, rate, instant}) {
+    if (known_units(quantity, form).empty()) continue;
+    if (!forms.empty()) forms += " or ";
+    forms += to_word(form);
+  }
+  return forms;
+}
+
+/// A form the quantity cannot have, a unit the form cannot have.
+void check_form_and_unit(const TableReader& table, const ReadingMap& map) {
+  const std::string quantity(to_word(map.quantity));
+  const std::string form(to_word(map.form));
+  const std::string units = known_units(map.quantity, map.form);
+  if (units.empty()) {
+    table.problem("form",
+                  "is \"" + form + "\"; " + quantity + " must come as " + forms_of(map.quantity));
+  } else if (table.text("unit") && !known_unit(map.quantity, map.form, map.unit)) {
+    table.problem("unit", "is \"" + map.unit + "\"; known for " + quantity + " as " + form +
+                              " are: " + units);
+  }
+}
+
+void check_keys_that_exclude(const TableReader& table, ReadingForm form) {
+  if (table.has("step") && form != ReadingForm::counter) {
+    table.problem("step",
+                  "stands at a reading that is no counter; remove it, or write form = "
+                  "\"counter\"");
+  }
+  for (const char* pointer : {"value", "time"}) {
+    if (table.has("name") && table.has(pointer)) {
+      table.problem(pointer,
+                    "stands beside name; give name for SenML, or pointers into other "
+                    "JSON");
+    }
+  }
+}
+
+ReadingMap read_map(const TableReader& table) {
+  ReadingMap map;
+  map.place = table.place();
+  table.assign(map.topic, table.text("topic"));
+  map.value_pointer = table.text("value");
+  map.time_pointer = table.text("time");
+  map.senml_name = table.text("name");
+  table.assign(map.unit, table.text("unit"));
+  table.assign(map.step, table.number("step"));
+  const auto quantity = quantity_from(table.text("quantity"));
+  const auto form = form_from(table.text("form"));
+  table.assign(map.quantity, quantity);
+  table.assign(map.form, form);
+  if (quantity && form) check_form_and_unit(table, map);
+  if (form) check_keys_that_exclude(table, *form);
+  return map;
+}
+
+/// The same value taken twice would count twice.
+void check_not_twice(const TableReader& table, const ReadingMap& map,
+                     const std::vector<ReadingMap>& before) {
+  const auto same = std::find_if(before.begin(), before.end(), [&map](const ReadingMap& other) {
+    return other.topic == map.topic && other.value_pointer == map.value_pointer &&
+           other.senml_name == map.senml_name && other.quantity == map.quantity;
+  });
+  if (same == before.end() || map.topic.empty()) return;
+  table.problem("topic", "is mapped to " + std::string(to_word(map.quantity)) +
+                             " twice, first at " + same->place.file + ":" +
+                             std::to_string(same->place.line) + "; remove one");
+}
+
+}  // namespace
+
+void read_station(const TableReader& table, ConfigDraft& draft) {
+  StationConfig station;
+  station.place = table.place();
+  table.assign(station.id, table.text("id"));
+  station.name = table.text("name").value_or(station.id);
+  station.latitude = table.number("latitude");
+  station.longitude = table.number("longitude");
+  station.elevation_m = table.number("elevation_m");
+  table.assign(station.wind_height_m, table.number("wind_height_m"));
+  table.assign(station.krs, table.number("krs"));
+  station.dew_point_offset_c = table.number("dew_point_offset_c");
+  for (const TableReader& reading : table.children("reading")) {
+    ReadingMap map = read_map(reading);
+    check_not_twice(reading, map, station.readings);
+    station.readings.push_back(std::move(map));
+  }
+  draft.farm.stations.push_back(std::move(station));
+}
+
+}  // namespace gley::daemon

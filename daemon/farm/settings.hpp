@@ -1,0 +1,62 @@
+#pragma once
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace gley::daemon {
+
+/// What may stand at a key.
+enum class ValueType {
+  text,
+  id,    ///< letters, digits, - and _: part of topics and addresses
+  word,  ///< one of Setting::words
+  number,
+  whole_number,
+  truth,
+  text_or_list,  ///< one text, or a list of them
+  numbers,       ///< a list of whole numbers
+  date,          ///< 2026-03-20, with or without quotation marks
+  path,          ///< of a file, relative to the file it stands in
+  topic_filter,  ///< MQTT, wildcards allowed
+  topic,         ///< MQTT, without wildcards
+  pointer,       ///< RFC 6901
+  table,         ///< [key]
+  free_table,    ///< [key] whose keys the farm chooses
+  tables,        ///< [[key]]
+  several_forms  ///< checked by its reader
+};
+
+struct NumberRange {
+  double low = 0.0;
+  double high = 0.0;
+  bool above_low = false;  ///< low itself is out
+};
+
+/// One key of the configuration. The parser knows no other keys than these; the manual and the
+/// commented example are tested against them.
+struct Setting {
+  std::string_view table;  ///< "" for the file itself, "station.reading" for [[station.reading]]
+  std::string_view key;
+  ValueType type = ValueType::text;
+  bool required = false;
+  std::string_view unit = "";
+  std::string_view default_text = "";  ///< as it would be written; empty: none, or said in help
+  std::optional<NumberRange> range = std::nullopt;
+  std::string_view words = "";  ///< "free|moderate|slow|poor"
+  bool reread = true;           ///< takes effect on reload; otherwise at the next start
+  std::string_view help = "";
+};
+
+/// Rows of the farm, its connections and stations; and of fields, machines and materials.
+[[nodiscard]] std::span<const Setting> farm_settings();
+[[nodiscard]] std::span<const Setting> field_settings();
+
+[[nodiscard]] std::vector<Setting> all_settings();
+[[nodiscard]] std::vector<Setting> settings_of(std::string_view table);
+
+/// The words a setting may take, in order.
+[[nodiscard]] std::vector<std::string> words_of(const Setting& setting);
+
+}  // namespace gley::daemon

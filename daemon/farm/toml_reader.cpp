@@ -1,0 +1,170 @@
+#include "daemon/farm/toml_reader.hpp"
+
+#include <algorithm>
+#include <stdexcept>
+
+#include "daemon/farm/calendar_text.hpp"
+
+namespace gley::daemon {
+namespace {
+
+std::vector<std::string> keys_of(const std::vector<Setting>& settings) {
+  std::vector<std::string> keys;
+  for (const Setting& setting : settings) keys.emplace_back(setting.key);
+  return keys;
+}
+
+}  // namespace
+
+TableReader::TableReader(const toml::table& table, Names names, const ConfigFile& file,
+                         ProblemList& problems)
+    : table_(&table),
+      names_(std::move(names)),
+      file_(&file),
+      problems_(&problems),
+      settings_(settings_of(names_.settings)) {
+  check_keys();
+  check_missing();
+}
+
+void TableReader::check_keys() {
+  for (const auto& [key, value] : *table_) {
+    const auto setting =
+        std::find_if(settings_.begin(), settings_.end(),
+                     [name = key.str()](const Setting& s) { return s.key == name; });
+    if (setting == settings_.end()) {
+      problem(key.str(), key.str() == "include"
+                             ? "stands in a table; it must stand before the first table"
+                             : "is an unknown key; " + suggestion(key.str(), keys_of(settings_)));
+      continue;
+    }
+    if (const auto wrong = problem_with(*setting, value)) {
+      problem(key.str(), *wrong);
+    } else {
+      good_.emplace(key.str());
+    }
+  }
+}
+
+void TableReader::check_missing() const {
+  for (const Setting& setting : settings_) {
+    if (!setting.required || table_->contains(setting.key)) continue;
+    problem(setting.key, "is missing: " + std::string(setting.help));
+  }
+}
+
+FilePlace TableReader::place() const {
+  return {.file = file_->name, .line = std::max(table_->source().begin.line, 1U)};
+}
+
+FilePlace TableReader::place(std::string_view key) const {
+  const auto found = table_->find(key);
+  if (found == table_->end()) return place();
+  return {.file = file_->name, .line = found->first.source().begin.line};
+}
+
+void TableReader::problem(std::string_view key, const std::string& message) const {
+  const std::string before = names_.label.empty() ? "" : names_.label + ": ";
+  problems_->add(place(key), before + std::string(key) + " " + message);
+}
+
+const toml::node* TableReader::node(std::string_view key) const {
+  const bool known = std::any_of(settings_.begin(), settings_.end(),
+                                 [key](const Setting& setting) { return setting.key == key; });
+  if (!known) throw std::logic_error(names_.settings + " has no setting " + std::string(key));
+  return table_->get(key);
+}
+
+const toml::node* TableReader::good(std::string_view key) const {
+  const toml::node* value = node(key);
+  return good_.contains(key) ? value : nullptr;
+}
+
+std::optional<std::string> TableReader::text(std::string_view key) const {
+  const toml::node* value = good(key);
+  return value == nullptr ? std::nullopt : value->value<std::string>();
+}
+
+std::vector<TextAt> TableReader::texts(std::string_view key) const {
+  return good(key) == nullptr ? std::vector<TextAt>{} : texts_at(*table_, key);
+}
+
+std::optional<double> TableReader::number(std::string_view key) const {
+  const toml::node* value = good(key);
+  return value == nullptr ? std::nullopt : value->value<double>();
+}
+
+std::optional<int> TableReader::whole_number(std::string_view key) const {
+  const toml::node* value = good(key);
+  return value == nullptr ? std::nullopt : value->value<int>();
+}
+
+std::vector<int> TableReader::whole_numbers(std::string_view key) const {
+  std::vector<int> numbers;
+  const toml::node* value = good(key);
+  if (value == nullptr) return numbers;
+  for (const toml::node& item : *value->as_array())
+    numbers.push_back(item.value<int>().value_or(-1));
+  return numbers;
+}
+
+std::optional<bool> TableReader::truth(std::string_view key) const {
+  const toml::node* value = good(key);
+  return value == nullptr ? std::nullopt : value->value<bool>();
+}
+
+std::optional<std::chrono::year_month_day> TableReader::date(std::string_view key) const {
+  const toml::node* value = good(key);
+  if (value == nullptr) return std::nullopt;
+  if (const auto text = value->value<std::string>()) return parse_date(*text);
+  const auto day = value->value<toml::date>();
+  if (!day) return std::nullopt;
+  return std::chrono::year{day->year} / day->month / day->day;
+}
+
+std::optional<std::filesystem::path> TableReader::path(std::string_view key) const {
+  const auto written = text(key);
+  if (!written) return std::nullopt;
+  return (file_->directory / *written).lexically_normal();
+}
+
+std::optional<std::filesystem::path> TableReader::existing_file(std::string_view key) const {
+  auto file = path(key);
+  if (!file) return std::nullopt;
+  std::error_code error;
+  if (!std::filesystem::is_regular_file(*file, error)) {
+    problem(key, "is " + file->string() + "; there is no such file");
+  }
+  return file;
+}
+
+TableReader TableReader::open(const toml::table& table, std::string_view key,
+                              bool one_of_several) const {
+  const std::string name(key);
+  const std::string settings = names_.settings.empty() ? name : names_.settings + "." + name;
+  std::string label = names_.label + ", " + name;
+  if (names_.label.empty()) {
+    label = one_of_several ? "[[" + name + "]]" : "[" + name + "]";
+    const auto id = table["id"].value<std::string>();
+    if (one_of_several && id) label += " '" + *id + "'";
+  }
+  return {table, {.settings = settings, .label = label}, *file_, *problems_};
+}
+
+std::optional<TableReader> TableReader::child(std::string_view key) const {
+  const toml::node* value = good(key);
+  if (value == nullptr || !value->is_table()) return std::nullopt;
+  return open(*value->as_table(), key, false);
+}
+
+std::vector<TableReader> TableReader::children(std::string_view key) const {
+  std::vector<TableReader> readers;
+  const toml::node* value = good(key);
+  if (value == nullptr || !value->is_array()) return readers;
+  for (const toml::node& item : *value->as_array()) {
+    if (item.is_table()) readers.push_back(open(*item.as_table(), key, true));
+  }
+  return readers;
+}
+
+}  // namespace gley::daemon

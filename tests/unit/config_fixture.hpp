@@ -1,0 +1,91 @@
+#pragma once
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "daemon/farm/config_reader.hpp"
+
+namespace gley::test {
+
+/// A directory of configuration files, gone at the end of the test.
+class ConfigDirectory {
+ public:
+  ConfigDirectory() {
+    std::string name = (std::filesystem::temp_directory_path() / "gley-config-XXXXXX").string();
+    if (mkdtemp(name.data()) == nullptr) throw std::runtime_error("no temporary directory");
+    path_ = name;
+  }
+  ConfigDirectory(const ConfigDirectory&) = delete;
+  ConfigDirectory& operator=(const ConfigDirectory&) = delete;
+  ~ConfigDirectory() { std::filesystem::remove_all(path_); }
+
+  void write(const std::string& name, const std::string& text) const {
+    const std::filesystem::path file = path_ / name;
+    std::filesystem::create_directories(file.parent_path());
+    std::ofstream(file, std::ios::binary) << text;
+  }
+  [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+
+  [[nodiscard]] daemon::ConfigResult read(const std::string& name = "farm.toml") const {
+    return daemon::read_config(path_ / name);
+  }
+
+  /// Every problem as "file:line: message", the directory cut off.
+  [[nodiscard]] std::vector<std::string> problems(const std::string& name = "farm.toml") const {
+    std::vector<std::string> lines;
+    for (const daemon::ConfigProblem& problem : read(name).problems) {
+      std::string line = problem.to_line();
+      const std::string before = path_.string() + "/";
+      for (auto at = line.find(before); at != std::string::npos; at = line.find(before)) {
+        line.erase(at, before.size());
+      }
+      lines.push_back(line);
+    }
+    return lines;
+  }
+
+ private:
+  std::filesystem::path path_;
+};
+
+/// The problems of one file of this text.
+inline std::vector<std::string> problems_of(const std::string& text) {
+  const ConfigDirectory directory;
+  directory.write("farm.toml", text);
+  return directory.problems();
+}
+
+/// The least farm, 18 lines, on which a test builds.
+inline std::string least_farm() {
+  return R"([farm]
+id = "alder"
+latitude = 53.9
+longitude = -1.3
+elevation_m = 57
+time_zone = "Europe/London"
+
+[[station]]
+id = "yard"
+
+[[field]]
+id = "top"
+station = "yard"
+soil = "clay loam"
+crop = "grass"
+
+# end of the least farm
+# line 18
+)";
+}
+
+/// The text with one place changed; the place has to be there.
+inline std::string with(std::string text, const std::string& from, const std::string& to) {
+  const auto at = text.find(from);
+  if (at == std::string::npos) throw std::logic_error("not in the text: " + from);
+  return text.replace(at, from.size(), to);
+}
+
+}  // namespace gley::test
