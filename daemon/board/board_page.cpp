@@ -106,10 +106,28 @@ constexpr std::array groups{
     Group{Carrying::unknown, "Not known"},
 };
 
-Html group_rows(const std::vector<FieldView>& fields, const Group& group, Columns columns) {
+/// How much of the machinery a field takes: two for each machine carried, one for each with care.
+int ease(const FieldView& field) {
+  int points = 0;
+  for (const MachineView& machine : field.machines) {
+    points += machine.verdict == "carries" ? 2 : machine.verdict == "with care" ? 1 : 0;
+  }
+  return points;
+}
+
+/// Easiest ground first; fields alike stay as the configuration lists them.
+std::vector<const FieldView*> by_ease(const std::vector<FieldView>& fields) {
+  std::vector<const FieldView*> order;
+  for (const FieldView& field : fields) order.push_back(&field);
+  std::stable_sort(order.begin(), order.end(),
+                   [](const FieldView* a, const FieldView* b) { return ease(*a) > ease(*b); });
+  return order;
+}
+
+Html group_rows(const std::vector<const FieldView*>& fields, const Group& group, Columns columns) {
   Html rows;
-  for (const FieldView& field : fields) {
-    if (carrying(field) == group.carrying) rows.part(field_row(field, columns));
+  for (const FieldView* field : fields) {
+    if (carrying(*field) == group.carrying) rows.part(field_row(*field, columns));
   }
   if (rows.empty()) return rows;
   Html out;
@@ -139,7 +157,8 @@ Html field_table(const std::vector<FieldView>& fields) {
   out.markup("<table role=\"table\" class=\"board\" aria-labelledby=\"fields\">\n");
   out.part(table_head(columns));
   if (columns.machines) {
-    for (const Group& group : groups) out.part(group_rows(fields, group, columns));
+    const auto order = by_ease(fields);
+    for (const Group& group : groups) out.part(group_rows(order, group, columns));
   } else {
     out.markup("<tbody role=\"rowgroup\">\n");
     for (const FieldView& field : fields) out.part(field_row(field, columns));

@@ -29,13 +29,13 @@ Html header(const FieldView& field, const BoardSnapshot& board, const FarmClock&
 
 Html row(Markup name, const std::string& value) {
   Html out;
-  out.markup("<div><dt>").markup(name).markup("</dt><dd>").text(value);
-  return out.markup("</dd></div>\n");
+  out.markup("<tr><th scope=\"row\">").markup(name).markup("</th><td>").text(value);
+  return out.markup("</td></tr>\n");
 }
 
 Html numbers(const FieldView& field) {
   Html out;
-  out.markup("<dl class=\"numbers\">\n");
+  out.markup("<section><h2>Numbers</h2>\n<table class=\"plain\">\n");
   out.part(row("Topsoil below field capacity", mm_text(field.topsoil_deficit_mm)));
   out.part(row("Rooted soil below field capacity", mm_text(field.depletion_mm)));
   out.part(row("Surplus still to drain", mm_text(field.surplus_mm)));
@@ -44,31 +44,32 @@ Html numbers(const FieldView& field) {
   out.part(row("Rain today", mm_text(field.rain_today_mm)));
   out.part(row("Evaporative demand today (ET0)", mm_text(field.et0_mm)));
   out.part(row("Drains", field.drains_running ? "running" : "dry"));
-  return out.markup("</dl>\n");
+  return out.markup("</table></section>\n");
 }
 
 Html ground(const FieldView& field) {
   Html out;
-  out.markup("<dl class=\"numbers\">\n").part(row("Soil", field.soil));
+  out.markup("<section><h2>Ground</h2>\n<table class=\"plain\">\n");
+  out.part(row("Soil", field.soil));
   out.part(row("Drainage", field.drainage)).part(row("Crop", field.crop));
   out.part(row("Slope", decimal_text(field.slope_pct) + " %"));
   out.part(row("Rain from station", field.station.empty() ? "none yet" : field.station));
   if (field.known) out.part(row("Day", field.date));
-  return out.markup("</dl>\n");
+  return out.markup("</table></section>\n");
 }
 
 Html list(Markup heading, const std::vector<std::string>& lines) {
   Html out;
   if (lines.empty()) return out;
-  out.markup("<h2>").markup(heading).markup("</h2>\n<ul>\n");
+  out.markup("<section><h2>").markup(heading).markup("</h2>\n<ul>\n");
   for (const std::string& line : lines) out.markup("<li>").text(line).markup("</li>\n");
-  return out.markup("</ul>\n");
+  return out.markup("</ul></section>\n");
 }
 
 Html layer_row(const LayerView& layer, double top_mm) {
   Html out;
   out.markup("<tr><th scope=\"row\">").text(decimal_text(round_to(top_mm, 1.0))).markup(" to ");
-  out.text(decimal_text(round_to(top_mm + layer.thickness_mm, 1.0))).markup(" mm</th>");
+  out.text(decimal_text(round_to(top_mm + layer.thickness_mm, 1.0))).markup("</th>");
   for (const double share :
        {layer.theta, layer.wilting_point, layer.field_capacity, layer.saturation}) {
     out.markup("<td>").text(percent_text(share)).markup("</td>");
@@ -80,8 +81,10 @@ Html layer_table(const FieldView& field) {
   Html out;
   if (!field.known || field.layers.empty()) return out;
   out.markup(
-      "<h2>Layers</h2>\n<table class=\"plain\">\n<caption>Water by volume, from the ground ");
-  out.markup("down</caption>\n<thead><tr><th scope=\"col\">Depth</th><th scope=\"col\">Water</th>");
+      "<section><h2>Layers</h2>\n<table class=\"plain\">\n<caption>Water by volume, from the "
+      "ground ");
+  out.markup(
+      "down</caption>\n<thead><tr><th scope=\"col\">Depth, mm</th><th scope=\"col\">Water</th>");
   out.markup("<th scope=\"col\">Wilting point</th><th scope=\"col\">Field capacity</th>");
   out.markup("<th scope=\"col\">Saturation</th></tr></thead>\n<tbody>\n");
   double top_mm = 0.0;
@@ -89,7 +92,7 @@ Html layer_table(const FieldView& field) {
     out.part(layer_row(layer, top_mm));
     top_mm += layer.thickness_mm;
   }
-  return out.markup("</tbody>\n</table>\n");
+  return out.markup("</tbody>\n</table></section>\n");
 }
 
 Html reasons_of(const std::vector<std::string>& reasons) {
@@ -101,7 +104,7 @@ Html reasons_of(const std::vector<std::string>& reasons) {
 Html machine_list(const FieldView& field, Instant now, const FarmClock& clock) {
   Html out;
   if (field.machines.empty()) return out;
-  out.markup("<h2>Machines</h2>\n<ul class=\"signs tall\">\n");
+  out.markup("<section><h2>Machines</h2>\n<ul class=\"signs tall\">\n");
   for (const MachineView& machine : field.machines) {
     out.part(machine_item(machine)).markup("<li class=\"why\">").part(reasons_of(machine.reasons));
     if (machine.until) {
@@ -109,18 +112,18 @@ Html machine_list(const FieldView& field, Instant now, const FarmClock& clock) {
     }
     out.markup("</li>\n");
   }
-  return out.markup("</ul>\n");
+  return out.markup("</ul></section>\n");
 }
 
 Html spreading_list(const FieldView& field) {
   Html out;
   if (field.spreading.empty()) return out;
-  out.markup("<h2>Spreading</h2>\n<ul class=\"signs tall\">\n");
+  out.markup("<section><h2>Spreading</h2>\n<ul class=\"signs tall\">\n");
   for (const SpreadingView& material : field.spreading) {
     out.part(spreading_item(material)).markup("<li class=\"why\">");
     out.part(reasons_of(material.reasons)).markup("</li>\n");
   }
-  return out.markup("</ul>\n<p>").text(spreading_caution).markup("</p>\n");
+  return out.markup("</ul>\n<p>").text(spreading_caution).markup("</p></section>\n");
 }
 
 Html water_section(const FieldView& field) {
@@ -153,11 +156,11 @@ std::string field_page(const FieldView& field, const BoardSnapshot& board) {
   Html live;
   live.part(header(field, board, clock)).markup("<main class=\"one\">\n");
   live.part(notices(board, alerts_of(field, board), clock)).part(water_section(field));
-  live.part(list("Why", field.reasons)).part(list("Mind", flags));
+  live.markup("<div class=\"parts\">\n");
+  live.part(list("Why", field.reasons)).part(list("Worth knowing", flags));
   live.part(machine_list(field, board.time, clock)).part(spreading_list(field));
-  if (field.known) live.markup("<h2>Numbers</h2>\n").part(numbers(field));
-  live.part(layer_table(field)).markup("<h2>Ground</h2>\n").part(ground(field));
-  live.markup("</main>\n").part(footer(field));
+  if (field.known) live.part(numbers(field));
+  live.part(layer_table(field)).part(ground(field)).markup("</div></main>\n").part(footer(field));
   return framed(
       {.title = field.name + ", " + board.farm_name, .root = "../", .revision = board.revision},
       live);

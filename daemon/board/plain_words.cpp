@@ -90,7 +90,7 @@ std::vector<std::string> service_troubles(const ServiceView& service) {
     std::string text = "Not connected to the broker";
     if (!service.broker.empty()) text += ' ' + service.broker;
     if (!service.broker_message.empty()) text += ": " + service.broker_message;
-    troubles.push_back(text + ". No reading arrives; what follows rests on those before.");
+    troubles.push_back(text + ". No reading arrives; all here rests on those before.");
   }
   return troubles;
 }

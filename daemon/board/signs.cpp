@@ -66,7 +66,7 @@ Html soil_column(const FieldView& field) {
   Html out;
   out.markup(
       "<svg class=\"column\" viewBox=\"0 0 64 88\" width=\"64\" height=\"88\" "
-      "aria-hidden=\"true\" focusable=\"false\">");
+      "aria-hidden=\"true\">");
   if (field.known && total_thickness_mm(field.layers) > 0.0) {
     draw_layers(out, field.layers);
     draw_field_capacity(out, field.layers);
@@ -82,19 +82,19 @@ Html wheel(std::string_view verdict) {
   Html out;
   out.markup(
       "<svg class=\"wheel\" viewBox=\"0 0 56 40\" width=\"56\" height=\"40\" "
-      "aria-hidden=\"true\" focusable=\"false\">");
+      "aria-hidden=\"true\">");
   if (verdict == "carries") {
     out.markup("<circle class=\"tyre\" cx=\"28\" cy=\"14\" r=\"11\"/>");
     out.markup("<circle class=\"hub\" cx=\"28\" cy=\"14\" r=\"3.5\"/>");
     out.markup("<path class=\"ground\" d=\"M2 28H54\"/>");
   } else if (verdict == "with care") {
-    out.markup("<circle class=\"tyre\" cx=\"28\" cy=\"19\" r=\"11\"/>");
-    out.markup("<circle class=\"hub\" cx=\"28\" cy=\"19\" r=\"3.5\"/>");
-    out.markup("<path class=\"ground\" d=\"M2 28H14Q19 34 28 34T42 28H54\"/>");
+    out.markup("<circle class=\"tyre\" cx=\"28\" cy=\"20\" r=\"11\"/>");
+    out.markup("<circle class=\"hub\" cx=\"28\" cy=\"20\" r=\"3.5\"/>");
+    out.markup("<path class=\"ground\" d=\"M2 28H12Q18 35 28 35T44 28H54\"/>");
   } else if (verdict == "keep off") {
-    out.markup("<circle class=\"sunk\" cx=\"28\" cy=\"25\" r=\"12\"/>");
-    out.markup("<circle class=\"hole\" cx=\"28\" cy=\"25\" r=\"3.5\"/>");
-    out.markup("<path class=\"ground\" d=\"M2 25H14M42 25H54\"/>");
+    out.markup("<circle class=\"sunk\" cx=\"28\" cy=\"28\" r=\"12\"/>");
+    out.markup("<circle class=\"hole\" cx=\"28\" cy=\"28\" r=\"3.5\"/>");
+    out.markup("<path class=\"ground\" d=\"M2 28H14M42 28H54\"/>");
   } else {
     out.markup("<circle class=\"tyre broken\" cx=\"28\" cy=\"14\" r=\"11\"/>");
     out.markup("<path class=\"ground broken\" d=\"M2 28H54\"/>");
@@ -107,18 +107,18 @@ Html grains(std::string_view advice) {
   Html out;
   out.markup(
       "<svg class=\"grains\" viewBox=\"0 0 56 40\" width=\"56\" height=\"40\" "
-      "aria-hidden=\"true\" focusable=\"false\">");
+      "aria-hidden=\"true\">");
   if (advice == "clear") {
     out.markup(
-        "<path class=\"hub\" d=\"M9 25a3 3 0 1 0 .01 0M19 25a3 3 0 1 0 .01 0M29 25a3 3 0 1 0");
-    out.markup(" .01 0M39 25a3 3 0 1 0 .01 0M24 19a3 3 0 1 0 .01 0M14 19a3 3 0 1 0 .01 0\"/>");
-    out.markup("<path class=\"ground\" d=\"M2 33H54\"/>");
+        "<path class=\"hub\" d=\"M9 20a3 3 0 1 0 .01 0M19 20a3 3 0 1 0 .01 0M29 20a3 3 0 1 0");
+    out.markup(" .01 0M39 20a3 3 0 1 0 .01 0M24 14a3 3 0 1 0 .01 0M14 14a3 3 0 1 0 .01 0\"/>");
+    out.markup("<path class=\"ground\" d=\"M2 28H54\"/>");
   } else if (advice == "hold") {
-    out.markup("<path class=\"hub\" d=\"M9 8a3 3 0 1 0 .01 0M19 8a3 3 0 1 0 .01 0M29 8a3 3 0 1 0");
-    out.markup(" .01 0M39 8a3 3 0 1 0 .01 0M24 2a3 3 0 1 0 .01 0M14 2a3 3 0 1 0 .01 0\"/>");
-    out.markup("<path class=\"bar\" d=\"M2 18H54\"/><path class=\"ground\" d=\"M2 33H54\"/>");
+    out.markup("<path class=\"hub\" d=\"M9 7a3 3 0 1 0 .01 0M19 7a3 3 0 1 0 .01 0M29 7a3 3 0 1 0");
+    out.markup(" .01 0M39 7a3 3 0 1 0 .01 0M24 1a3 3 0 1 0 .01 0M14 1a3 3 0 1 0 .01 0\"/>");
+    out.markup("<path class=\"bar\" d=\"M2 16H54\"/><path class=\"ground\" d=\"M2 28H54\"/>");
   } else {
-    out.markup("<path class=\"ground broken\" d=\"M2 18H54M2 33H54\"/>");
+    out.markup("<path class=\"ground broken\" d=\"M2 16H54M2 28H54\"/>");
   }
   out.markup("</svg>");
   return out;

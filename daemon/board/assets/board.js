@@ -33,11 +33,10 @@
   const showNotice = () => {
     const silence = Date.now() - lastAnswer;
     const old = lost || silence > 2 * minute;
-    document.body.classList.toggle('old', old);
     notice.hidden = !old;
     if (!old) return;
     const asof = document.getElementById('asof');
-    const text = `No connection to the daemon (${ageText(silence)} the last answer). ` +
+    const text = `No connection to the daemon; its last answer came ${ageText(silence)}. ` +
       `This is how things stood at ${asof ? asof.textContent : 'that time'}.`;
     if (notice.textContent !== text) notice.textContent = text;
   };

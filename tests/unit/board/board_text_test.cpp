@@ -1,0 +1,82 @@
+#include "daemon/board/board_text.hpp"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <sstream>
+
+#include "daemon/board/utf8.hpp"
+#include "tests/unit/board/board_example.hpp"
+
+namespace gley::daemon {
+namespace {
+
+std::size_t longest_line(const std::string& text) {
+  std::istringstream lines(text);
+  std::size_t longest = 0;
+  for (std::string line; std::getline(lines, line);) {
+    longest = std::max(longest, code_points(line));
+  }
+  return longest;
+}
+
+bool has(const std::string& text, const std::string& words) {
+  return text.find(words) != std::string::npos;
+}
+
+TEST_CASE("the text board says what the page says") {
+  const std::string text = board_text(example_board());
+  CHECK(text.starts_with("Alder Farm, Wednesday 25 November 2026, as of 06:40\n"));
+  CHECK(has(text, "! Heavy rain likely on Thursday\n  Hold nitrogen.\n"));
+  CHECK(has(text, "near field capacity        3.4          0         12\n"));
+  CHECK(has(text, "Tractor and drill: with care"));
+  CHECK(has(text, "(start assumed; humidity estimated)"));
+  CHECK(has(text, "Station yard: last heard 06:38"));
+  CHECK(text.find("Heavy rain") < text.find("Top Field "));
+}
+
+TEST_CASE("no line of the text board is wider than the terminal") {
+  BoardSnapshot board = example_board();
+  FieldView& field = board.fields.front();
+  field.name = std::string(200, 'x');
+  field.machines.assign(9, field.machines.front());
+  field.machines[4].name = std::string(200, 'w');
+  board.alerts.front().headline = std::string(90, 'a') + ' ' + std::string(300, 'b');
+  for (const std::size_t width : {60, 80, 132}) {
+    INFO(width);
+    CHECK(longest_line(board_text(board, width)) <= width);
+  }
+  CHECK(longest_line(board_text(board)) == 80);
+}
+
+TEST_CASE("long words are broken, not lost") {
+  BoardSnapshot board = example_board();
+  board.alerts.front().headline = std::string(200, 'Q');
+  const std::string text = board_text(board);
+  CHECK(std::count(text.begin(), text.end(), 'Q') == 200);
+}
+
+TEST_CASE("a name cannot command the terminal") {
+  BoardSnapshot board = example_board();
+  board.farm_name = board.fields.front().name = hostile_name +
+                                                "\r\n\xC2\x9B"
+                                                "31m";
+  board.alerts.front().headline = hostile_name;
+  const std::string text = board_text(board);
+  CHECK(text.find('\x1b') == std::string::npos);
+  CHECK(text.find('\r') == std::string::npos);
+  CHECK_FALSE(has(text, "\xC2\x9B"));
+  CHECK(has(text, "<script>\"'&?[2J?"));
+}
+
+TEST_CASE("the text board says when nothing is known, and when the broker is away") {
+  BoardSnapshot board = example_board();
+  board.fields.front().known = false;
+  board.service.broker_connected = false;
+  const std::string text = board_text(board);
+  CHECK(has(text, "No weather has arrived yet"));
+  CHECK(has(text, "no weather yet               -          -          -"));
+  CHECK(has(text, "! Not connected to the broker localhost:1883"));
+}
+
+}  // namespace
+}  // namespace gley::daemon
