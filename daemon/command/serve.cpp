@@ -1,0 +1,51 @@
+#include <spdlog/sinks/stdout_sinks.h>
+#include <spdlog/spdlog.h>
+
+#include <csignal>
+#include <functional>
+
+#include "daemon/command/command.hpp"
+#include "daemon/engine/service.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+void set_up_log(const std::string& level) {
+  spdlog::set_default_logger(spdlog::stderr_logger_mt("gleyd"));
+  spdlog::set_pattern("%Y-%m-%dT%H:%M:%S.%eZ %l %v", spdlog::pattern_time_type::utc);
+  spdlog::set_level(spdlog::level::from_str(level));
+  spdlog::flush_on(spdlog::level::info);
+}
+
+/// Stops on SIGINT and SIGTERM, reloads on SIGHUP.
+void listen_for_signals(boost::asio::signal_set& signals, Service& service,
+                        boost::asio::io_context& context) {
+  signals.async_wait([&](const boost::system::error_code& error, int signal) {
+    if (error) return;
+    if (signal != SIGHUP) {
+      spdlog::info("stopping");
+      context.stop();
+      return;
+    }
+    service.reload();
+    listen_for_signals(signals, service, context);
+  });
+}
+
+}  // namespace
+
+int serve(const ServeOptions& options, const Voice& voice) {
+  std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
+  if (!farm) return exit_bad_input;
+  set_up_log(options.log_level);
+  spdlog::info("gleyd {}: {}, {} fields", GLEY_VERSION, farm->name, farm->fields.size());
+  boost::asio::io_context context(1);
+  Service service(context, std::move(*farm), options.config);
+  boost::asio::signal_set signals(context, SIGINT, SIGTERM, SIGHUP);
+  listen_for_signals(signals, service, context);
+  context.run();
+  return exit_done;
+}
+
+}  // namespace gley::daemon

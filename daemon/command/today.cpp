@@ -1,0 +1,47 @@
+#include <ostream>
+
+#include "daemon/board/board_text.hpp"
+#include "daemon/command/command.hpp"
+#include "daemon/engine/alert_watch.hpp"
+#include "daemon/engine/board_view.hpp"
+#include "daemon/engine/service_note.hpp"
+#include "daemon/store/schema.hpp"
+#include "daemon/store/store_error.hpp"
+#include "daemon/store/store_lock.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+/// Whether a daemon is at work on the store: then it holds the lock.
+bool daemon_runs(const std::filesystem::path& store) {
+  try {
+    const StoreLock lock(store);
+    return false;
+  } catch (const StoreError&) {
+    return true;
+  }
+}
+
+}  // namespace
+
+int today(const TodayOptions& options, const Voice& voice) {
+  const std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
+  if (!farm) return exit_bad_input;
+  Database database = open_store(farm->store.path, farm->store.durability);
+  FarmState state(*farm, database);
+  const Instant now =
+      std::chrono::time_point_cast<std::chrono::milliseconds>(std::chrono::system_clock::now());
+  state.look(now);
+  const AlertWatch alerts(database);
+  BoardSnapshot board = board_of(state, alerts.open(), now);
+  board.service = noted_service(database);
+  if (!daemon_runs(farm->store.path)) {
+    board.service.broker_connected = false;
+    board.service.broker_message = "the daemon is not running, so no new readings are taken in";
+  }
+  voice.out << board_text(board);
+  return exit_done;
+}
+
+}  // namespace gley::daemon

@@ -1,0 +1,150 @@
+#include "daemon/engine/board_view.hpp"
+
+#include <algorithm>
+
+#include "daemon/engine/field_words.hpp"
+#include "daemon/farm/field_setup.hpp"
+#include "daemon/readings/date_text.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+const char* const not_known = "not known";
+const char* const no_verdicts = "this version does not judge machines yet";
+const char* const no_advice = "this version does not judge spreading yet";
+
+std::vector<LayerView> layers_of(const model::FieldParameters& field,
+                                 const model::FieldWater<double>& water) {
+  std::vector<LayerView> layers;
+  for (int l = 0; l < field.soil.layers; ++l) {
+    const model::Horizon& soil = field.soil.horizon[l];
+    layers.push_back({.thickness_mm = field.soil.thickness_mm[l],
+                      .theta = model::theta_of(field.soil, water, l),
+                      .wilting_point = soil.wilting_point,
+                      .field_capacity = soil.field_capacity,
+                      .saturation = soil.saturation});
+  }
+  return layers;
+}
+
+std::vector<std::string> split_words(const std::string& joined) {
+  std::vector<std::string> words;
+  std::size_t start = 0;
+  while (start < joined.size()) {
+    const std::size_t end = std::min(joined.find(';', start), joined.size());
+    words.push_back(joined.substr(start, end - start));
+    start = end + 1;
+  }
+  return words;
+}
+
+void show_water(FieldView& view, const model::Field& field, const model::FieldDay& day) {
+  view.known = true;
+  view.date = date_text(day.date);
+  view.wetness = model::to_word(day.wetness);
+  view.depletion_mm = day.depletion_mm;
+  view.topsoil_deficit_mm = day.topsoil_deficit_mm;
+  view.surplus_mm = day.surplus_mm;
+  view.pond_mm = day.evening.water.pond_mm;
+  view.snow_mm = day.evening.snow.snow_mm;
+  view.rain_today_mm = day.rain_mm;
+  view.et0_mm = day.et0_mm;
+  view.drains_running = drains_run(day);
+  view.layers = layers_of(field.parameters, day.evening.water);
+  view.flags = split_words(model::to_words(day.flags));
+  view.reasons = wetness_reasons(field, day);
+}
+
+FieldView field_view(const FarmState& state, std::size_t index) {
+  const FieldConfig& config = state.book().config(index);
+  const model::Field& field = state.book().history(index).field();
+  FieldView view;
+  view.id = config.id;
+  view.name = config.name;
+  view.soil = soil_in_words(config.soil);
+  view.crop = field.crops.on(state.today()).course.name;
+  view.drainage = to_word(config.drainage);
+  view.slope_pct = config.slope_pct;
+  view.station = state.book().weather(index).rain_station(state.today());
+  if (state.day_of(index)) show_water(view, field, *state.day_of(index));
+  for (const MachineConfig& machine : state.farm().machines)
+    view.machines.push_back({machine.id, machine.name, not_known, {}, {no_verdicts}, {}});
+  for (const MaterialConfig& material : state.farm().materials)
+    view.spreading.push_back({material.id, material.name, not_known, {no_advice}, {}});
+  view.sign = not_known;
+  return view;
+}
+
+bool is_of_stations(AlertEvent event) {
+  return event == AlertEvent::station_silent || event == AlertEvent::time_unknown;
+}
+
+/// Ids and names of the fields that an alert speaks of: its own, or those that trust its stations
+/// first.
+void name_fields(AlertView& view, const Alert& alert, const FarmConfig& farm) {
+  for (const FieldConfig& field : farm.fields) {
+    const std::string& key = is_of_stations(alert.event) ? field.stations.front() : field.id;
+    if (alert.active.count(key) == 0) continue;
+    view.fields.push_back(field.id);
+    view.field_names.push_back(field.name);
+  }
+}
+
+std::string joined(const std::vector<std::string>& names) {
+  std::string text;
+  for (const std::string& name : names) text += (text.empty() ? "" : ", ") + name;
+  return text;
+}
+
+AlertView alert_view(const Alert& alert, const FarmConfig& farm) {
+  const AlertWords& words = words_of(alert.event);
+  AlertView view;
+  view.id = alert.id;
+  name_fields(view, alert, farm);
+  view.event = words.event;
+  view.severity = words.severity;
+  view.urgency = words.urgency;
+  view.certainty = words.certainty;
+  view.onset = alert.onset;
+  const std::vector<std::string> stations(alert.active.begin(), alert.active.end());
+  view.headline =
+      std::string(words.headline) +
+      (is_of_stations(alert.event) ? " from " + joined(stations) : ": " + joined(view.field_names));
+  view.description = words.description;
+  view.instruction = words.instruction;
+  return view;
+}
+
+}  // namespace
+
+std::set<std::string> silent_stations(const FarmState& state, Instant now) {
+  const auto allowed = std::chrono::duration_cast<std::chrono::milliseconds>(
+      std::chrono::duration<double, std::ratio<3600>>(state.farm().silent_after_h));
+  std::set<std::string> silent;
+  for (const auto& [station, heard] : state.keeper().last_heard())
+    if (now - heard > allowed) silent.insert(station);
+  return silent;
+}
+
+BoardSnapshot board_of(const FarmState& state, const std::vector<Alert>& alerts, Instant now) {
+  const FarmConfig& farm = state.farm();
+  BoardSnapshot board;
+  board.farm_id = farm.id;
+  board.farm_name = farm.name;
+  board.time_zone = farm.time_zone;
+  board.time = now;
+  const std::set<std::string> silent = silent_stations(state, now);
+  for (const StationConfig& station : farm.stations) {
+    const auto heard = state.keeper().last_heard().find(station.id);
+    StationView view{.id = station.id, .last_heard = {}, .silent = silent.count(station.id) > 0};
+    if (heard != state.keeper().last_heard().end()) view.last_heard = heard->second;
+    board.stations.push_back(std::move(view));
+  }
+  for (std::size_t i = 0; i < state.book().fields(); ++i)
+    board.fields.push_back(field_view(state, i));
+  for (const Alert& alert : alerts) board.alerts.push_back(alert_view(alert, farm));
+  return board;
+}
+
+}  // namespace gley::daemon

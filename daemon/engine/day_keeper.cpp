@@ -1,0 +1,98 @@
+#include "daemon/engine/day_keeper.hpp"
+
+#include <algorithm>
+
+namespace gley::daemon {
+
+namespace {
+
+using std::chrono::days;
+using std::chrono::sys_days;
+
+constexpr int rows_at_once = 10000;
+
+bool is_amount(const Reading& reading) {
+  return reading.form != ReadingForm::instant;
+}
+
+sys_days day_of(const Reading& reading, const FarmCalendar& calendar) {
+  return is_amount(reading) ? calendar.day_of_amount_until(reading.time)
+                            : calendar.day_of(reading.time);
+}
+
+}  // namespace
+
+DayKeeper::DayKeeper(const FarmConfig& farm, Database& database, FieldBook& book)
+    : farm_(farm), calendar_(farm.time_zone, farm.day_starts), book_(book), readings_(database) {
+  LoadedDays loaded(database);
+  for (const StationConfig& station : farm.stations) loaded_[station.id] = loaded.all(station.id);
+  take_whole_store();
+}
+
+void DayKeeper::take_whole_store() {
+  // Rows that arrive while the days are gathered are taken again by catch_up: putting a day twice
+  // does no harm, missing one would.
+  seen_id_ = readings_.last_id();
+  for (const StationConfig& station : farm_.stations) take_station(station.id);
+}
+
+void DayKeeper::take_station(const std::string& station) {
+  for (const auto& [date, weather] : loaded_[station])
+    book_.put(station, date, {.weather = weather, .flags = {}, .complete = true, .loaded = true});
+  const auto extent = readings_.extent(station);
+  if (!extent) return;
+  last_heard_[station] = extent->last;
+  const sys_days last = calendar_.day_of(extent->last);
+  for (sys_days day = calendar_.day_of_amount_until(extent->first); day <= last; day += days{1})
+    put_day(station, day);
+}
+
+bool DayKeeper::catch_up() {
+  Touched touched;
+  bool any = false;
+  for (;;) {
+    const std::vector<StoredReading> rows = readings_.after(seen_id_, rows_at_once);
+    for (const StoredReading& row : rows) note(row, touched);
+    any = any || !rows.empty();
+    if (rows.size() < rows_at_once) break;
+  }
+  for (const auto& [station, day] : touched) put_day(station, day);
+  return any;
+}
+
+void DayKeeper::note(const StoredReading& row, Touched& touched) {
+  seen_id_ = std::max(seen_id_, row.id);
+  const Reading& reading = row.reading;
+  if (row.status == ReadingStatus::time_unknown) time_unknown_[reading.station] = row.received;
+  if (row.status != ReadingStatus::used) return;
+  Instant& heard = last_heard_[reading.station];
+  heard = std::max(heard, reading.time);
+  const sys_days day = day_of(reading, calendar_);
+  touched.insert({reading.station, day});
+  // The next day's first count starts from this day's last.
+  if (reading.form == ReadingForm::counter) touched.insert({reading.station, day + days{1}});
+}
+
+void DayKeeper::put_day(const std::string& station, sys_days day) {
+  const DayRecord live = gather(station, day);
+  const auto own = loaded_.find(station);
+  if (!live.complete && own != loaded_.end()) {
+    const auto from_file = own->second.find(day);
+    if (from_file != own->second.end()) return;
+  }
+  book_.put(station, day, live);
+}
+
+DayRecord DayKeeper::gather(const std::string& station, sys_days day) {
+  constexpr std::chrono::milliseconds past_the_end{1};
+  const TimeSpan span{calendar_.begins(day), calendar_.ends(day) + past_the_end};
+  DayReadings readings;
+  readings.of_day = readings_.between(station, span);
+  std::erase_if(readings.of_day,
+                [&](const Reading& reading) { return day_of(reading, calendar_) != day; });
+  // A count exactly at the day's start closes the day before, and this day counts on from it.
+  readings.counters_before = readings_.last_counts_before(station, span.from + past_the_end);
+  return day_record(readings, day, calendar_);
+}
+
+}  // namespace gley::daemon

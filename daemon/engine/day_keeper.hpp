@@ -1,0 +1,50 @@
+#pragma once
+#include <chrono>
+#include <cstdint>
+#include <map>
+#include <set>
+#include <string>
+
+#include "daemon/engine/field_book.hpp"
+#include "daemon/readings/farm_day.hpp"
+#include "daemon/store/loaded_days.hpp"
+#include "daemon/store/reading_store.hpp"
+
+namespace gley::daemon {
+
+/// Keeps the book's day records in step with the store: gathers the readings of every day that a
+/// new row touches, late ones too. A loaded day stands until live readings make it complete. The
+/// thread of its Database.
+class DayKeeper {
+ public:
+  DayKeeper(const FarmConfig& farm, Database& database, FieldBook& book);
+
+  /// Takes in all rows entered since the last call; tells whether there were any.
+  bool catch_up();
+
+  /// When each station was last heard: the time of its latest reading that counts.
+  [[nodiscard]] const std::map<std::string, Instant>& last_heard() const { return last_heard_; }
+
+  /// When readings without a time of their own last came out of the broker's backlog, by station.
+  [[nodiscard]] const std::map<std::string, Instant>& time_unknown() const { return time_unknown_; }
+
+ private:
+  using Touched = std::set<std::pair<std::string, std::chrono::sys_days>>;
+
+  void take_whole_store();
+  void take_station(const std::string& station);
+  void note(const StoredReading& row, Touched& touched);
+  void put_day(const std::string& station, std::chrono::sys_days day);
+  [[nodiscard]] DayRecord gather(const std::string& station, std::chrono::sys_days day);
+
+  const FarmConfig& farm_;
+  FarmCalendar calendar_;
+  FieldBook& book_;
+  ReadingStore readings_;
+  std::map<std::string, DaysOfWeather> loaded_;
+  std::map<std::string, Instant> last_heard_;
+  std::map<std::string, Instant> time_unknown_;
+  std::int64_t seen_id_ = 0;
+};
+
+}  // namespace gley::daemon

@@ -1,0 +1,116 @@
+#include "daemon/engine/engine.hpp"
+
+#include <spdlog/spdlog.h>
+
+#include <algorithm>
+
+#include "daemon/board/routes.hpp"
+#include "daemon/board/topic_json.hpp"
+#include "daemon/engine/board_view.hpp"
+#include "daemon/engine/service_note.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+constexpr std::chrono::minutes between_looks{1};
+
+void log_changes(const BoardSnapshot& before, const BoardSnapshot& now) {
+  for (std::size_t i = 0; i < now.fields.size() && i < before.fields.size(); ++i) {
+    const FieldView& field = now.fields[i];
+    if (before.fields[i].wetness == field.wetness) continue;
+    spdlog::info("field {}: {}, was {}; rain today {:.1f} mm", field.id, field.wetness,
+                 before.fields[i].known ? before.fields[i].wetness : "not known",
+                 field.rain_today_mm);
+  }
+  for (const AlertView& alert : now.alerts) {
+    const bool known = std::any_of(before.alerts.begin(), before.alerts.end(),
+                                   [&](const AlertView& old) { return old.id == alert.id; });
+    if (!known) spdlog::warn("alert {} began: {}", alert.id, alert.headline);
+  }
+}
+
+}  // namespace
+
+Engine::Engine(std::shared_ptr<const FarmConfig> farm, Database& database, Ways ways)
+    : farm_(std::move(farm)),
+      database_(database),
+      ways_(std::move(ways)),
+      state_(std::make_unique<FarmState>(*farm_, database)),
+      alerts_(database),
+      publisher_([this](const std::string& topic, const std::string& body) {
+        ways_.publish({farm_->mqtt.root + "/" + topic, body, true});
+        return true;
+      }),
+      topics_(publisher_),
+      board_(std::make_shared<BoardSnapshot>()) {
+  refresh();
+}
+
+void Engine::refresh() {
+  const Instant now = ways_.clock();
+  state_->catch_up();
+  state_->look(now);
+  alerts_.look(*state_, now);
+  auto board = std::make_shared<BoardSnapshot>(board_of(*state_, alerts_.open(), now));
+  board->service = ways_.service();
+  board->revision = board_->revision;
+  for (const std::string& id : alerts_.take_ended()) {
+    spdlog::info("alert {} ended", id);
+    publisher_.withdraw("alert/" + id, now);
+  }
+  topics_.offer(*board);
+  const std::string shown = without_time(board_json(*board)) + board->service.broker_message +
+                            board->service.store_message;
+  const bool changed = shown != shown_;
+  if (changed) ++board->revision;
+  shown_ = shown;
+  log_changes(*board_, *board);
+  board_ = std::move(board);
+  note_service();
+  if (changed) ways_.tell_boards(event_json(*board_));
+}
+
+void Engine::tick() {
+  const Instant now = ways_.clock();
+  publisher_.flush(now);
+  const bool went_back = now < board_->time;
+  if (went_back || now - board_->time >= between_looks) refresh();
+}
+
+void Engine::publish_all_again() {
+  publisher_.send_all_again(ways_.clock());
+}
+
+void Engine::use(std::shared_ptr<const FarmConfig> farm) {
+  auto state = std::make_unique<FarmState>(*farm, database_);
+  state_ = std::move(state);
+  farm_ = std::move(farm);
+  topics_.forget();
+  refresh();
+}
+
+void Engine::note_service() {
+  const std::string note = service_note(board_->service);
+  if (note == noted_service_) return;
+  noted_service_ = note;
+  keep_service_note(database_, note);
+}
+
+std::optional<std::string> Engine::days_csv(const std::string& field, const DayRange& range) const {
+  const auto index = state_->book().index_of(field);
+  if (!index) return {};
+  const auto day = [](const std::optional<Date>& date) -> std::optional<std::chrono::sys_days> {
+    if (!date) return {};
+    return std::chrono::sys_days{*date};
+  };
+  return state_->book().days_csv(*index, day(range.from), day(range.to));
+}
+
+Response Engine::respond(const Request& request) const {
+  return gley::daemon::respond(
+      request, *board_,
+      [this](const std::string& field, const DayRange& range) { return days_csv(field, range); });
+}
+
+}  // namespace gley::daemon

@@ -1,0 +1,60 @@
+#pragma once
+#include <functional>
+#include <memory>
+
+#include "daemon/board/days_query.hpp"
+#include "daemon/board/http_message.hpp"
+#include "daemon/board/snapshot.hpp"
+#include "daemon/engine/alert_watch.hpp"
+#include "daemon/engine/farm_state.hpp"
+#include "daemon/engine/intake.hpp"
+#include "daemon/engine/topics.hpp"
+
+namespace gley::daemon {
+
+/// What runs when: turns what the store gained into fields, alerts, topics and the board. It has no
+/// thread, no timer and no socket; its owner calls it on one thread, the one of the io_context.
+class Engine {
+ public:
+  struct Ways {
+    std::function<void(const Outgoing&)> publish;              ///< to the broker
+    std::function<void(const std::string& data)> tell_boards;  ///< to the open pages
+    std::function<ServiceView()> service;                      ///< how the daemon is doing
+    std::function<Instant()> clock;
+  };
+
+  Engine(std::shared_ptr<const FarmConfig> farm, Database& database, Ways ways);
+
+  /// Readings were committed, or time has passed: brings everything up to now.
+  void refresh();
+
+  /// Sends what had to wait, and refreshes when a minute or a day has gone by.
+  void tick();
+
+  /// The broker may have lost what was retained.
+  void publish_all_again();
+
+  /// Takes up another configuration; the store stays.
+  void use(std::shared_ptr<const FarmConfig> farm);
+
+  [[nodiscard]] Response respond(const Request& request) const;
+  [[nodiscard]] const BoardSnapshot& board() const { return *board_; }
+
+ private:
+  [[nodiscard]] std::optional<std::string> days_csv(const std::string& field,
+                                                    const DayRange& range) const;
+  void note_service();
+
+  std::shared_ptr<const FarmConfig> farm_;
+  Database& database_;
+  Ways ways_;
+  std::unique_ptr<FarmState> state_;
+  AlertWatch alerts_;
+  Publisher publisher_;
+  Topics topics_;
+  std::shared_ptr<const BoardSnapshot> board_;
+  std::string shown_;  ///< what the open pages show, without its time
+  std::string noted_service_;
+};
+
+}  // namespace gley::daemon

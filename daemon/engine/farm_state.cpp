@@ -1,0 +1,18 @@
+#include "daemon/engine/farm_state.hpp"
+
+namespace gley::daemon {
+
+FarmState::FarmState(const FarmConfig& farm, Database& database)
+    : farm_(farm),
+      calendar_(farm.time_zone, farm.day_starts),
+      book_(farm),
+      keeper_(farm, database, book_),
+      days_(farm.fields.size()) {}
+
+void FarmState::look(Instant now) {
+  today_ = calendar_.day_of(now);
+  book_.close(today_ - std::chrono::days{1});
+  for (std::size_t i = 0; i < days_.size(); ++i) days_[i] = book_.so_far(i, today_);
+}
+
+}  // namespace gley::daemon

@@ -1,0 +1,42 @@
+#pragma once
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "daemon/engine/day_keeper.hpp"
+#include "daemon/engine/field_book.hpp"
+
+namespace gley::daemon {
+
+/// The farm as the store tells it, up to a moment: the days that have ended and today so far. What
+/// the daemon serves and what `gleyd today` prints. Owned by one thread.
+class FarmState {
+ public:
+  FarmState(const FarmConfig& farm, Database& database);
+
+  /// Takes in what the store has gained; tells whether it had any.
+  bool catch_up() { return keeper_.catch_up(); }
+
+  /// Closes the days that ended before `now` and steps today as far as it was seen.
+  void look(Instant now);
+
+  [[nodiscard]] const FarmConfig& farm() const { return farm_; }
+  [[nodiscard]] const FieldBook& book() const { return book_; }
+  [[nodiscard]] const DayKeeper& keeper() const { return keeper_; }
+  [[nodiscard]] std::chrono::sys_days today() const { return today_; }
+
+  /// A field's day so far; empty until its stations have a day on record.
+  [[nodiscard]] const std::optional<model::FieldDay>& day_of(std::size_t field) const {
+    return days_[field];
+  }
+
+ private:
+  const FarmConfig& farm_;
+  FarmCalendar calendar_;
+  FieldBook book_;
+  DayKeeper keeper_;
+  std::chrono::sys_days today_{};
+  std::vector<std::optional<model::FieldDay>> days_;
+};
+
+}  // namespace gley::daemon

@@ -1,0 +1,94 @@
+#include "daemon/engine/intake.hpp"
+
+#include <spdlog/spdlog.h>
+
+#include <algorithm>
+
+#include "daemon/bus/topic_filter.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+constexpr std::chrono::minutes between_complaints{1};
+
+/// So many topics are named at most: an open broker could be sent any number of them.
+constexpr std::size_t most_complaints = 50;
+
+/// A topic as it may stand in a log line: printable ASCII, shortened.
+std::string printable(std::string_view text) {
+  std::string out;
+  for (const char c : text.substr(0, 80)) out += c >= 0x20 && c < 0x7f ? c : '?';
+  return out;
+}
+
+}  // namespace
+
+Intake::Intake(const StoreConfig& store, std::shared_ptr<const TopicMap> topics,
+               std::string forecast_topic, std::function<void()> wake,
+               std::function<Instant()> clock)
+    : inbox_(store.path, store.durability),
+      wake_(std::move(wake)),
+      clock_(std::move(clock)),
+      maps_{std::move(topics), std::move(forecast_topic)} {}
+
+Intake::Maps Intake::maps() const {
+  const std::lock_guard lock(mutex_);
+  return maps_;
+}
+
+void Intake::use(std::shared_ptr<const TopicMap> topics, std::string forecast_topic) {
+  const std::lock_guard lock(mutex_);
+  maps_ = {std::move(topics), std::move(forecast_topic)};
+}
+
+void Intake::take(const Message& message) {
+  const Instant now = clock_();
+  const Maps maps = this->maps();
+  if (!maps.forecast_topic.empty() && topic_matches(maps.forecast_topic, message.topic)) {
+    inbox_.store_forecast(message.topic, message.payload, now);
+    const std::lock_guard lock(mutex_);
+    ++counts_.forecasts;
+    return;
+  }
+  take_readings(message, *maps.topics, now);
+}
+
+void Intake::take_readings(const Message& message, const TopicMap& topics, Instant now) {
+  const DecodedMessage decoded =
+      decode(topics, message.topic, message.payload, now, message.timeless_is_unknown);
+  if (!decoded.readings.empty()) {
+    const Inbox::Stored stored = inbox_.store(decoded, now);
+    {
+      const std::lock_guard lock(mutex_);
+      counts_.stored += static_cast<std::uint64_t>(stored.added);
+      counts_.repeated += static_cast<std::uint64_t>(stored.repeated);
+    }
+    wake_();
+  }
+  if (!decoded.rejections.empty()) complain(message, decoded.rejections, now);
+}
+
+void Intake::complain(const Message& message, const std::vector<RejectedRecord>& rejections,
+                      Instant now) {
+  const RejectedRecord& first = rejections.front();
+  const std::string topic = printable(message.topic);
+  const std::string text = topic + ": " + std::string(to_word(first.kind)) + ": " + first.detail;
+  const std::lock_guard lock(mutex_);
+  for (const RejectedRecord& rejection : rejections) ++counts_.rejected[rejection.kind];
+  if (complaints_.size() >= most_complaints && complaints_.count(topic) == 0) return;
+  Complaint& complaint = complaints_[topic];
+  complaint.text = text;
+  if (now - complaint.logged < between_complaints && complaint.logged <= now) return;
+  complaint.logged = now;
+  spdlog::warn("reading not taken: {}", text);
+}
+
+IntakeCounts Intake::counts() const {
+  const std::lock_guard lock(mutex_);
+  IntakeCounts counts = counts_;
+  for (const auto& [topic, complaint] : complaints_) counts.complaints.push_back(complaint.text);
+  return counts;
+}
+
+}  // namespace gley::daemon

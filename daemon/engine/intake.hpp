@@ -1,0 +1,68 @@
+#pragma once
+#include <array>
+#include <atomic>
+#include <cstdint>
+#include <functional>
+#include <map>
+#include <memory>
+#include <mutex>
+#include <string>
+#include <vector>
+
+#include "daemon/bus/mqtt_client.hpp"
+#include "daemon/readings/payload.hpp"
+#include "daemon/store/inbox.hpp"
+
+namespace gley::daemon {
+
+/// What became of the messages so far.
+struct IntakeCounts {
+  std::uint64_t stored = 0;
+  std::uint64_t repeated = 0;
+  std::uint64_t forecasts = 0;
+  std::map<Rejection, std::uint64_t> rejected;
+  std::vector<std::string> complaints;  ///< the latest rejection of each topic, newest last
+};
+
+/// Takes messages from the broker into the store. `take` runs on the receiving thread and returns
+/// only when the message is committed; the rest may be called from any thread.
+class Intake {
+ public:
+  /// wake: told after a commit, from the receiving thread; must return at once.
+  Intake(const StoreConfig& store, std::shared_ptr<const TopicMap> topics,
+         std::string forecast_topic, std::function<void()> wake, std::function<Instant()> clock);
+
+  /// Decodes and commits. Throws StoreError if the store will not take it, and is to be called
+  /// again with the same message then.
+  void take(const Message& message);
+
+  /// Messages from now on are read by another map.
+  void use(std::shared_ptr<const TopicMap> topics, std::string forecast_topic);
+
+  [[nodiscard]] IntakeCounts counts() const;
+
+ private:
+  struct Maps {
+    std::shared_ptr<const TopicMap> topics;
+    std::string forecast_topic;
+  };
+  struct Complaint {
+    std::string text;
+    Instant logged{};
+  };
+
+  void take_readings(const Message& message, const TopicMap& topics, Instant now);
+  void complain(const Message& message, const std::vector<RejectedRecord>& rejections, Instant now);
+  [[nodiscard]] Maps maps() const;
+
+  Inbox inbox_;  ///< of the receiving thread alone
+  std::function<void()> wake_;
+  std::function<Instant()> clock_;
+
+  mutable std::mutex mutex_;  ///< guards all below
+  Maps maps_;
+  IntakeCounts counts_;
+  std::map<std::string, Complaint> complaints_;
+};
+
+}  // namespace gley::daemon

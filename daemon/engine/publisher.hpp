@@ -1,0 +1,59 @@
+#pragma once
+#include <functional>
+#include <map>
+#include <string>
+
+#include "daemon/readings/reading.hpp"
+
+namespace gley::daemon {
+
+/// Decides which retained messages go out and when: the first change of a topic at once, then at
+/// most one a second; nothing that only repeats what is out. No clock and no network of its own.
+/// Owned by one thread.
+class Publisher {
+ public:
+  /// topic below the root, body; an empty body removes the retained message. False: not sent now.
+  using Send = std::function<bool(const std::string& topic, const std::string& body)>;
+
+  explicit Publisher(Send send) : send_(std::move(send)) {}
+
+  /// What should be out on a topic. `matter` is the part that counts: a body that differs from the
+  /// one out in nothing else (its time) is not sent.
+  void offer(const std::string& topic, std::string body, std::string matter, Instant now);
+
+  /// What is out on the topic still holds.
+  void keep(const std::string& topic);
+
+  /// Withdraws every topic that was neither offered nor kept since the last call.
+  void withdraw_others(Instant now);
+
+  /// Nothing shall be out on the topic any more.
+  void withdraw(const std::string& topic, Instant now);
+
+  /// Sends what had to wait and may go now.
+  void flush(Instant now);
+
+  /// Forgets what is out: after a reconnect the broker may have lost it.
+  void send_all_again(Instant now);
+
+  [[nodiscard]] std::size_t waiting() const;
+
+ private:
+  struct Topic {
+    std::string body;
+    std::string matter;
+    Instant sent{};
+    bool waits = false;
+    bool withdrawn = false;
+    bool meant = false;  ///< offered or kept in this round
+  };
+  void send_if_due(const std::string& name, Topic& topic, Instant now);
+
+  Send send_;
+  std::map<std::string, Topic> topics_;
+};
+
+/// A body without its "time": what matters of it.
+[[nodiscard]] std::string without_time(const std::string& json);
+
+}  // namespace gley::daemon

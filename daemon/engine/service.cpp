@@ -1,0 +1,167 @@
+#include "daemon/engine/service.hpp"
+
+#include <spdlog/spdlog.h>
+#include <systemd/sd-daemon.h>
+
+#include "daemon/farm/config_reader.hpp"
+#include "daemon/store/schema.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+/// Readings that come closer together are taken in one go: a look at 500 fields costs some ms.
+constexpr std::chrono::milliseconds between_refreshes{20};
+constexpr std::chrono::seconds between_ticks{1};
+
+Instant wall_clock() {
+  return std::chrono::time_point_cast<std::chrono::milliseconds>(std::chrono::system_clock::now());
+}
+
+std::string forecast_topic(const FarmConfig& farm) {
+  return farm.forecast ? farm.forecast->topic : std::string();
+}
+
+std::string broker_of(const MqttConfig& mqtt) {
+  return mqtt.host + ":" + std::to_string(mqtt.port);
+}
+
+}  // namespace
+
+Service::Service(boost::asio::io_context& context, FarmConfig farm,
+                 std::filesystem::path config_file)
+    : context_(context),
+      farm_(std::make_shared<const FarmConfig>(std::move(farm))),
+      config_file_(std::move(config_file)),
+      lock_(farm_->store.path),
+      database_(open_store(farm_->store.path, farm_->store.durability)),
+      intake_(
+          farm_->store, std::make_shared<const TopicMap>(*farm_), forecast_topic(*farm_),
+          [this] { wake(); }, wall_clock),
+      refresh_timer_(context),
+      tick_timer_(context) {
+  http_ = std::make_unique<HttpServer>(
+      context_, farm_->http.address, farm_->http.port,
+      [this](const Request& request) { return engine_->respond(request); });
+  mqtt_ = std::make_unique<MqttClient>(farm_->mqtt, handlers());
+  engine_ = std::make_unique<Engine>(farm_, database_, ways());
+  spdlog::info("board on http://{}:{}/", farm_->http.address, http_->port());
+  subscribe();
+  mqtt_->start();
+  tick();
+  notify_manager("READY=1");
+}
+
+Service::~Service() {
+  notify_manager("STOPPING=1");
+  // The client's threads call into the engine's neighbours: it goes first.
+  mqtt_.reset();
+}
+
+void Service::notify_manager(const char* state) const {
+  sd_notify(0, state);
+}
+
+void Service::subscribe() {
+  std::vector<std::string> filters = TopicMap(*farm_).filters();
+  if (farm_->forecast) filters.push_back(farm_->forecast->topic);
+  mqtt_->subscribe_to(std::move(filters));
+}
+
+Engine::Ways Service::ways() {
+  return {.publish = [this](const Outgoing& message) { mqtt_->publish(message); },
+          .tell_boards = [this](const std::string& data) { http_->notify(data); },
+          .service = [this] { return view(); },
+          .clock = wall_clock};
+}
+
+MqttHandlers Service::handlers() {
+  return {
+      .post = [this](std::function<void()> task) { boost::asio::post(context_, std::move(task)); },
+      .on_message = [this](const Message& message) { intake_.take(message); },
+      .on_connected =
+          [this] {
+            spdlog::info("connected to the broker at {}", broker_of(farm_->mqtt));
+            engine_->refresh();
+          },
+      .on_disconnected =
+          [this](const std::string& reason) {
+            spdlog::warn("no connection to the broker at {}: {}; trying again",
+                         broker_of(farm_->mqtt), reason);
+            engine_->refresh();
+          },
+      .on_subscribed =
+          [this](const std::vector<std::string>& refused) {
+            for (const std::string& filter : refused)
+              spdlog::error("the broker refuses to let us read '{}': check its access rules",
+                            filter);
+            engine_->publish_all_again();
+          }};
+}
+
+ServiceView Service::view() const {
+  ServiceView view;
+  const MqttStatus mqtt = mqtt_->status();
+  view.broker_connected = mqtt.connected;
+  view.broker = broker_of(farm_->mqtt);
+  if (!mqtt.connected)
+    view.broker_message = mqtt.last_error.empty() ? "not connected yet" : mqtt.last_error;
+  view.store_message = mqtt.not_storing.value_or("");
+  const IntakeCounts counts = intake_.counts();
+  view.readings_stored = counts.stored;
+  view.readings_repeated = counts.repeated;
+  for (const auto& [kind, count] : counts.rejected)
+    view.rejected.emplace_back(to_word(kind), count);
+  view.complaints = counts.complaints;
+  return view;
+}
+
+void Service::wake() {
+  if (woken_.exchange(true)) return;
+  boost::asio::post(context_, [this] { refresh_soon(); });
+}
+
+void Service::refresh_soon() {
+  if (refresh_waits_) return;
+  refresh_waits_ = true;
+  const auto due = std::max(refreshed_ + between_refreshes, std::chrono::steady_clock::now());
+  refresh_timer_.expires_at(due);
+  refresh_timer_.async_wait([this](const boost::system::error_code& error) {
+    refresh_waits_ = false;
+    if (error) return;
+    // Cleared before the store is read: a reading committed after that wakes us again.
+    woken_ = false;
+    engine_->refresh();
+    refreshed_ = std::chrono::steady_clock::now();
+  });
+}
+
+void Service::tick() {
+  tick_timer_.expires_after(between_ticks);
+  tick_timer_.async_wait([this](const boost::system::error_code& error) {
+    if (error) return;
+    engine_->tick();
+    notify_manager("WATCHDOG=1");
+    tick();
+  });
+}
+
+void Service::reload() {
+  ConfigResult result = read_config(config_file_);
+  for (const ConfigProblem& problem : result.problems)
+    spdlog::error("configuration not taken up: {}", problem.to_line());
+  if (!result.problems.empty() || !result.farm) return;
+  if (result.farm->store.path != farm_->store.path || result.farm->http.port != farm_->http.port ||
+      result.farm->http.address != farm_->http.address ||
+      result.farm->mqtt.host != farm_->mqtt.host || result.farm->mqtt.port != farm_->mqtt.port ||
+      result.farm->mqtt.root != farm_->mqtt.root)
+    spdlog::warn("the store's path, [http] and [mqtt] are taken up at the next start only");
+  farm_ = std::make_shared<const FarmConfig>(std::move(*result.farm));
+  intake_.use(std::make_shared<const TopicMap>(*farm_), forecast_topic(*farm_));
+  engine_->use(farm_);
+  subscribe();
+  spdlog::info("configuration taken up: {} fields, {} stations", farm_->fields.size(),
+               farm_->stations.size());
+}
+
+}  // namespace gley::daemon

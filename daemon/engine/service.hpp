@@ -1,0 +1,53 @@
+#pragma once
+#include <filesystem>
+#include <memory>
+
+#include "daemon/asio.hpp"
+#include "daemon/board/http_server.hpp"
+#include "daemon/bus/mqtt_client.hpp"
+#include "daemon/engine/engine.hpp"
+#include "daemon/store/store_lock.hpp"
+
+namespace gley::daemon {
+
+/// The running daemon: store, broker, board and engine on one io_context, whose thread owns all
+/// state. Messages are committed on the broker client's own thread and announced to this one.
+class Service {
+ public:
+  /// Opens the store, listens for the board and begins to connect. Throws if the store or the port
+  /// cannot be had; a broker that is not there is waited for.
+  Service(boost::asio::io_context& context, FarmConfig farm, std::filesystem::path config_file);
+  ~Service();
+
+  [[nodiscard]] std::uint16_t http_port() const { return http_->port(); }
+
+  /// Reads the configuration again; a bad one is named in the log and the old one stays.
+  void reload();
+
+ private:
+  [[nodiscard]] Engine::Ways ways();
+  [[nodiscard]] MqttHandlers handlers();
+  [[nodiscard]] ServiceView view() const;
+  void wake();
+  void refresh_soon();
+  void tick();
+  void subscribe();
+  void notify_manager(const char* state) const;
+
+  boost::asio::io_context& context_;
+  std::shared_ptr<const FarmConfig> farm_;
+  std::filesystem::path config_file_;
+  StoreLock lock_;
+  Database database_;
+  Intake intake_;
+  std::unique_ptr<HttpServer> http_;
+  std::unique_ptr<MqttClient> mqtt_;
+  std::unique_ptr<Engine> engine_;
+  boost::asio::steady_timer refresh_timer_;
+  boost::asio::steady_timer tick_timer_;
+  std::atomic<bool> woken_ = false;
+  bool refresh_waits_ = false;
+  std::chrono::steady_clock::time_point refreshed_{};
+};
+
+}  // namespace gley::daemon
