@@ -100,7 +100,7 @@ std::optional<std::string> message_on(std::uint16_t port, const std::string& top
   const auto file = directory.path() / "message";
   auto argv = arguments("mosquitto_sub", port, topic);
   argv.insert(argv.end(), {"-C", "1", "-N", "-W", std::to_string(timeout.count())});
-  if (run(std::move(argv), {.out = file}) != 0) return {};
+  if (run(std::move(argv), {.out = file, .err = directory.path() / "err"}) != 0) return {};
   return read_file(file);
 }
 

@@ -1,0 +1,95 @@
+#pragma once
+#include <atomic>
+#include <condition_variable>
+#include <mutex>
+#include <set>
+#include <string>
+#include <thread>
+#include <utility>
+#include <vector>
+
+#include "daemon/bus/backlog.hpp"
+#include "daemon/bus/mqtt_client.hpp"
+#include "mqtt/async_client.h"
+
+namespace gley::daemon {
+
+/// Tells a function how a request to the broker ended. On paho's thread.
+class Listener final : public mqtt::iaction_listener {
+ public:
+  using Handler = std::function<void(const mqtt::token&)>;
+  Listener(Handler done, Handler failed) : done_(std::move(done)), failed_(std::move(failed)) {}
+  void on_success(const mqtt::token& token) override { done_(token); }
+  void on_failure(const mqtt::token& token) override { failed_(token); }
+
+ private:
+  Handler done_;
+  Handler failed_;
+};
+
+/// Everything behind MqttClient. Only the sending thread calls paho after the start, because paho's
+/// lock is held as long as a message is being stored. `mutex_` guards the members below it and is
+/// never held while calling paho or a handler.
+class MqttClient::Connection {
+ public:
+  Connection(const MqttConfig& config, MqttHandlers handlers);
+  ~Connection();
+  Connection(const Connection&) = delete;
+  Connection& operator=(const Connection&) = delete;
+
+  void start();
+  void subscribe_to(std::vector<std::string> filters);
+  void publish(Outgoing message);
+  [[nodiscard]] MqttStatus status() const;
+
+ private:
+  // On paho's receiving thread.
+  void connect_done(const mqtt::token& token);
+  void connect_failed(const mqtt::token& token);
+  void connected();
+  void connection_lost(const std::string& cause);
+  void disconnected_by_broker(mqtt::ReasonCode reason);
+  void subscribe_done(const mqtt::token& token);
+  void subscribe_failed(const mqtt::token& token);
+  void subscribe_answered(const std::string& filter, bool was_refused);
+  void message_arrived(const mqtt::message& message);
+  void hand_over(const Message& message);
+  void could_not_store(const std::string& why, int attempt);
+
+  // On the sending thread.
+  void send_until_stopped();
+  void subscribe_now();
+  void send(Outgoing message);
+  [[nodiscard]] bool wait_for_work(std::unique_lock<std::mutex>& lock);
+
+  void note_error(const std::string& what);
+
+  const MqttConfig config_;
+  const MqttHandlers handlers_;
+  const std::string address_;  ///< host:port
+  const std::string state_topic_;
+  const std::string mark_topic_;
+  mqtt::connect_options options_;
+  Listener on_connect_;
+  Listener on_subscribe_;
+  Listener on_publish_;
+  Listener on_unsubscribe_;
+  std::atomic<bool> stopping_{false};
+
+  mutable std::mutex mutex_;
+  std::condition_variable work_;     ///< something to send, a connection, or the end
+  std::condition_variable stopped_;  ///< wakes a message that waits to be stored
+  MqttStatus status_;
+  Outbox outbox_;
+  Backlog backlog_;
+  std::vector<std::string> filters_;
+  std::set<std::string> subscribed_;  ///< filters last asked for, and the mark
+  std::set<std::string> awaited_;     ///< of those, what the broker has not answered
+  bool subscribe_wanted_ = false;
+  bool session_absent_ = false;  ///< the broker said so at the first connect
+
+  mqtt::async_client client_;  ///< destroyed before what its callbacks use
+  std::thread sender_;
+};
+
+}  // namespace gley::daemon

@@ -1,0 +1,60 @@
+#include "daemon/bus/mqtt_options.hpp"
+
+#include <fstream>
+#include <sstream>
+#include <stdexcept>
+
+namespace gley::daemon {
+namespace {
+
+std::string read_password(const std::filesystem::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  std::ostringstream text;
+  text << in.rdbuf();
+  if (!in) throw std::runtime_error(file.string() + ": cannot read the MQTT password");
+  std::string password = text.str();
+  if (password.ends_with('\n')) password.pop_back();
+  return password;
+}
+
+}  // namespace
+
+std::string broker_uri(const MqttConfig& config) {
+  const bool is_ipv6 = config.host.find(':') != std::string::npos;
+  const std::string host = is_ipv6 ? "[" + config.host + "]" : config.host;
+  return (config.ca_file ? "ssl://" : "tcp://") + host + ":" + std::to_string(config.port);
+}
+
+mqtt::create_options client_options() {
+  mqtt::create_options options(MQTTVERSION_5);
+  // Counts messages on their way also while connected; what does not fit waits in the outbox.
+  options.set_max_buffered_messages(10000);
+  return options;
+}
+
+mqtt::connect_options connect_options_of(const MqttConfig& config, const std::string& state_topic) {
+  constexpr int session_lives_s = 7 * 86400;
+  constexpr int largest_packet_bytes = 16 * 1024 * 1024;  // memory stays bounded
+  mqtt::connect_options options;
+  options.set_mqtt_version(MQTTVERSION_5);
+  options.set_clean_start(false);
+  options.set_keep_alive_interval(30);
+  options.set_connect_timeout(10);
+  options.set_automatic_reconnect(1, 60);
+  options.set_max_inflight(100);
+  options.set_properties({{mqtt::property::SESSION_EXPIRY_INTERVAL, session_lives_s},
+                          {mqtt::property::MAXIMUM_PACKET_SIZE, largest_packet_bytes}});
+  options.set_will(mqtt::will_options(state_topic, std::string("offline"), 1, true));
+  if (config.user) options.set_user_name(*config.user);
+  if (config.password_file) options.set_password(read_password(*config.password_file));
+  if (config.ca_file) {
+    options.set_ssl(mqtt::ssl_options_builder()
+                        .trust_store(config.ca_file->string())
+                        .enable_server_cert_auth(true)
+                        .verify(true)  // the certificate must name the host
+                        .finalize());
+  }
+  return options;
+}
+
+}  // namespace gley::daemon

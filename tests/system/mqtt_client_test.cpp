@@ -1,0 +1,384 @@
+#include "daemon/bus/mqtt_client.hpp"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cstdlib>
+#include <fstream>
+#include <mutex>
+#include <stdexcept>
+#include <thread>
+
+#include "daemon/readings/payload.hpp"
+#include "daemon/store/inbox.hpp"
+#include "daemon/store/reading_store.hpp"
+#include "daemon/store/schema.hpp"
+#include "tests/system/broker.hpp"
+
+using namespace gley::daemon;
+using namespace gley::tests;
+using namespace std::chrono_literals;
+
+namespace {
+
+constexpr auto patience = 20s;
+
+MqttConfig config_for(std::uint16_t port) {
+  MqttConfig config;
+  config.host = "127.0.0.1";
+  config.port = port;
+  config.client_id = "gley-test";
+  config.root = "gley/test";
+  return config;
+}
+
+struct Received {
+  std::string topic;
+  std::string payload;
+  bool timeless_is_unknown = false;
+  friend bool operator==(const Received&, const Received&) = default;
+};
+
+/// Records what the client tells its owner. Its own mutex stands for the owner's thread.
+class Owner {
+ public:
+  MqttHandlers handlers() {
+    return {.post = [](std::function<void()> task) { task(); },
+            .on_message =
+                [this](const Message& message) {
+                  const std::lock_guard lock(mutex_);
+                  received_.push_back({std::string(message.topic), std::string(message.payload),
+                                       message.timeless_is_unknown});
+                },
+            .on_connected = {},
+            .on_disconnected =
+                [this](const std::string& reason) {
+                  const std::lock_guard lock(mutex_);
+                  reasons_.push_back(reason);
+                },
+            .on_subscribed =
+                [this](const std::vector<std::string>&) {
+                  const std::lock_guard lock(mutex_);
+                  ++subscribed_;
+                }};
+  }
+  [[nodiscard]] std::vector<Received> received() const {
+    const std::lock_guard lock(mutex_);
+    return received_;
+  }
+  [[nodiscard]] bool has(const std::string& payload) const {
+    const auto all = received();
+    return std::any_of(all.begin(), all.end(),
+                       [&](const Received& one) { return one.payload == payload; });
+  }
+  [[nodiscard]] int subscribed() const {
+    const std::lock_guard lock(mutex_);
+    return subscribed_;
+  }
+  [[nodiscard]] std::vector<std::string> reasons() const {
+    const std::lock_guard lock(mutex_);
+    return reasons_;
+  }
+
+ private:
+  mutable std::mutex mutex_;
+  std::vector<Received> received_;
+  std::vector<std::string> reasons_;
+  int subscribed_ = 0;
+};
+
+/// Once the state is seen on the broker, the subscriptions stand.
+bool state_is(const Broker& broker, const std::string& word) {
+  return eventually(patience, [&] { return message_on(broker.port(), "gley/test/state") == word; });
+}
+
+}  // namespace
+
+TEST_CASE("messages_arrive_and_results_are_retained") {
+  const Broker broker;
+  Owner owner;
+  MqttClient client(config_for(broker.port()), owner.handlers());
+  client.subscribe_to({"weather/+"});
+  client.start();
+  REQUIRE(state_is(broker, "online"));
+  publish_with_mosquitto_pub(broker.port(), "weather/rain", "0.2");
+  REQUIRE(eventually(patience, [&] { return owner.has("0.2"); }));
+  // The first connect of a client the broker does not know: nothing can have waited.
+  CHECK(owner.received() == std::vector<Received>{{"weather/rain", "0.2", false}});
+  for (int i = 0; i < 1000; ++i) client.publish({"gley/test/board", std::to_string(i), true});
+  CHECK(
+      eventually(patience, [&] { return message_on(broker.port(), "gley/test/board") == "999"; }));
+  CHECK(client.status().connected);
+  CHECK(client.status().publish_failures == 0);
+  CHECK(client.status().received == 1);
+}
+
+TEST_CASE("subscriptions_can_change_while_connected") {
+  const Broker broker;
+  Owner owner;
+  MqttClient client(config_for(broker.port()), owner.handlers());
+  client.subscribe_to({"a"});
+  client.start();
+  REQUIRE(state_is(broker, "online"));
+  client.subscribe_to({"b"});
+  REQUIRE(eventually(patience, [&] { return owner.subscribed() == 2; }));
+  REQUIRE(eventually(patience, [&] {
+    publish_with_mosquitto_pub(broker.port(), "b", "in b");
+    return owner.has("in b");
+  }));
+  publish_with_mosquitto_pub(broker.port(), "a", "in a");
+  publish_with_mosquitto_pub(broker.port(), "b", "after");
+  REQUIRE(eventually(patience, [&] { return owner.has("after"); }));
+  CHECK_FALSE(owner.has("in a"));
+}
+
+TEST_CASE("a_broker_that_restarts_without_memory_is_subscribed_to_again") {
+  Broker broker;
+  Owner owner;
+  MqttClient client(config_for(broker.port()), owner.handlers());
+  client.subscribe_to({"weather/+"});
+  client.start();
+  REQUIRE(state_is(broker, "online"));
+  broker.stop(SIGKILL);
+  REQUIRE(eventually(patience, [&] { return !client.status().connected; }));
+  REQUIRE(owner.reasons().size() == 1);
+  CHECK_FALSE(client.status().last_error.empty());
+  client.publish({"gley/test/board", "said while away", true});
+  broker.start();
+  REQUIRE(state_is(broker, "online"));
+  CHECK(owner.subscribed() == 2);
+  publish_with_mosquitto_pub(broker.port(), "weather/rain", "after");
+  CHECK(eventually(patience, [&] { return owner.has("after"); }));
+  CHECK(eventually(
+      patience, [&] { return message_on(broker.port(), "gley/test/board") == "said while away"; }));
+}
+
+TEST_CASE("a_broker_absent_at_the_start_is_named_and_found_when_it_comes") {
+  Broker broker;
+  broker.stop();
+  Owner owner;
+  MqttClient client(config_for(broker.port()), owner.handlers());
+  client.subscribe_to({"weather/+"});
+  client.start();
+  REQUIRE(eventually(patience, [&] { return !client.status().last_error.empty(); }));
+  CHECK_THAT(client.status().last_error,
+             Catch::Matchers::StartsWith("127.0.0.1:" + std::to_string(broker.port()) +
+                                         ": cannot connect: "));
+  broker.start();
+  CHECK(state_is(broker, "online"));
+}
+
+TEST_CASE("a_stopped_client_leaves_offline_behind") {
+  const Broker broker;
+  {
+    Owner owner;
+    MqttClient client(config_for(broker.port()), owner.handlers());
+    client.start();
+    REQUIRE(state_is(broker, "online"));
+  }
+  CHECK(message_on(broker.port(), "gley/test/state") == "offline");
+}
+
+TEST_CASE("client_held_open_by_another_test", "[.]") {
+  const char* port = std::getenv("GLEY_TEST_HELD_PORT");
+  if (port == nullptr) return;
+  Owner owner;
+  MqttClient client(config_for(static_cast<std::uint16_t>(std::atoi(port))), owner.handlers());
+  client.start();
+  std::this_thread::sleep_for(10min);  // until killed
+}
+
+TEST_CASE("the_will_says_offline_for_a_client_that_was_killed") {
+  const Broker broker;
+  TempDir directory;
+  const auto output = directory.path() / "out";
+  Process held({"/proc/self/exe", "client_held_open_by_another_test"},
+               {.out = output,
+                .err = output,
+                .environment = {"GLEY_TEST_HELD_PORT=" + std::to_string(broker.port())}});
+  REQUIRE(state_is(broker, "online"));
+  held.kill(SIGKILL);
+  CHECK(state_is(broker, "offline"));
+}
+
+TEST_CASE("five_thousand_messages_are_each_committed_in_the_callback") {
+  const Broker broker({"max_queued_messages 0"});
+  const TempDir directory;
+  const auto file = directory.path() / "farm.db";
+  auto database = open_store(file, Durability::process);
+  Inbox inbox(file, Durability::process);
+  ReadingStore readings(database);
+
+  FarmConfig farm;
+  StationConfig station;
+  station.id = "yard";
+  ReadingMap map;
+  map.topic = "weather/rain";
+  map.unit = "mm";
+  map.form = ReadingForm::interval;
+  station.readings.push_back(map);
+  farm.stations.push_back(station);
+  const TopicMap topics(farm);
+
+  Owner owner;
+  auto handlers = owner.handlers();
+  const Instant arrival{1700000000s};
+  handlers.on_message = [&](const Message& message) {
+    inbox.store(
+        decode(topics, message.topic, message.payload, arrival, message.timeless_is_unknown),
+        arrival);
+  };
+  MqttClient client(config_for(broker.port()), handlers);
+  client.subscribe_to(topics.filters());
+  client.start();
+  REQUIRE(state_is(broker, "online"));
+
+  constexpr int count = 5000;
+  const auto lines = directory.path() / "lines";
+  {
+    std::ofstream out(lines);
+    for (int i = 0; i < count; ++i) {
+      out << R"([{"n":"rain","u":"mm","v":0.2,"t":)" << 1699990000 + i << "}]\n";
+    }
+  }
+  publish_lines(broker.port(), "weather/rain", lines);
+  CHECK(eventually(60s, [&] { return readings.counts().used >= count; }));
+  publish_lines(broker.port(), "weather/rain", lines);
+  CHECK(eventually(60s, [&] { return client.status().received == 2 * count; }));
+  CHECK(readings.counts().used == count);
+}
+
+TEST_CASE("what_waited_in_the_broker_has_no_known_time") {
+  const Broker broker({"max_queued_messages 0"});
+  {
+    Owner owner;
+    MqttClient client(config_for(broker.port()), owner.handlers());
+    client.subscribe_to({"weather/+"});
+    client.start();
+    REQUIRE(state_is(broker, "online"));
+  }
+  const TempDir directory;
+  const auto lines = directory.path() / "lines";
+  {
+    std::ofstream out(lines);
+    for (int i = 0; i < 500; ++i) out << "waited" << i << '\n';
+  }
+  publish_lines(broker.port(), "weather/rain", lines);
+  Owner owner;
+  MqttClient client(config_for(broker.port()), owner.handlers());
+  client.subscribe_to({"weather/+"});
+  client.start();
+  REQUIRE(state_is(broker, "online"));
+  publish_with_mosquitto_pub(broker.port(), "weather/rain", "live");
+  REQUIRE(eventually(patience, [&] { return owner.has("live"); }));
+  const auto received = owner.received();
+  REQUIRE(received.size() == 501);
+  for (const Received& one : received) {
+    INFO(one.payload);
+    CHECK(one.timeless_is_unknown == (one.payload != "live"));
+  }
+  CHECK_FALSE(client.status().backlog);
+}
+
+TEST_CASE("a_retained_reading_has_no_known_time") {
+  const Broker broker;
+  publish_with_mosquitto_pub(broker.port(), "weather/rain", "old", {"-r"});
+  Owner owner;
+  MqttClient client(config_for(broker.port()), owner.handlers());
+  client.subscribe_to({"weather/+"});
+  client.start();
+  REQUIRE(eventually(patience, [&] { return owner.has("old"); }));
+  publish_with_mosquitto_pub(broker.port(), "weather/rain", "new", {"-r"});
+  REQUIRE(eventually(patience, [&] { return owner.has("new"); }));
+  CHECK(owner.received() ==
+        std::vector<Received>{{"weather/rain", "old", true}, {"weather/rain", "new", false}});
+}
+
+TEST_CASE("a_message_that_cannot_be_stored_is_tried_again_and_said") {
+  const Broker broker;
+  Owner owner;
+  auto handlers = owner.handlers();
+  std::atomic<bool> disk_full{true};
+  std::atomic<int> tries{0};
+  handlers.on_message = [&, inner = handlers.on_message](const Message& message) {
+    ++tries;
+    if (disk_full) throw std::runtime_error("farm.db: database or disk is full");
+    inner(message);
+  };
+  MqttClient client(config_for(broker.port()), handlers);
+  client.subscribe_to({"weather/+"});
+  client.start();
+  REQUIRE(state_is(broker, "online"));
+  publish_with_mosquitto_pub(broker.port(), "weather/rain", "0.2");
+  REQUIRE(eventually(patience, [&] { return tries >= 2; }));
+  CHECK(client.status().not_storing == "farm.db: database or disk is full");
+  // The owner is not held up meanwhile.
+  const auto before = std::chrono::steady_clock::now();
+  for (int i = 0; i < 100; ++i) client.publish({"gley/test/board", std::to_string(i), true});
+  CHECK(std::chrono::steady_clock::now() - before < 500ms);
+  disk_full = false;
+  REQUIRE(eventually(patience, [&] { return owner.has("0.2"); }));
+  CHECK(eventually(patience, [&] { return !client.status().not_storing.has_value(); }));
+  CHECK(owner.received().size() == 1);
+  CHECK(eventually(patience, [&] { return message_on(broker.port(), "gley/test/board") == "99"; }));
+}
+
+TEST_CASE("user_and_password_open_a_guarded_broker_and_a_wrong_one_is_named") {
+  const TempDir directory;
+  const auto users = directory.path() / "users";
+  REQUIRE(run({"mosquitto_passwd", "-b", "-c", users.string(), "gley", "right"}) == 0);
+  Broker broker({"password_file " + users.string(), "allow_anonymous false"});
+  const auto password = directory.path() / "password";
+  auto config = config_for(broker.port());
+  config.user = "gley";
+  config.password_file = password;
+  {
+    std::ofstream(password) << "wrong\n";
+    Owner owner;
+    MqttClient client(config, owner.handlers());
+    client.start();
+    REQUIRE(eventually(patience, [&] { return !client.status().last_error.empty(); }));
+    CHECK_THAT(client.status().last_error, Catch::Matchers::Contains("Not authorized"));
+    // Put right at the broker, it needs no restart of ours.
+    REQUIRE(run({"mosquitto_passwd", "-b", users.string(), "gley", "wrong"}) == 0);
+    broker.stop();
+    broker.start();
+    CHECK(eventually(patience, [&] { return owner.subscribed() == 1; }));
+  }
+  REQUIRE(run({"mosquitto_passwd", "-b", users.string(), "gley", "right"}) == 0);
+  broker.stop();
+  broker.start();
+  std::ofstream(password) << "right\n";
+  Owner owner;
+  MqttClient client(config, owner.handlers());
+  client.start();
+  CHECK(eventually(patience, [&] { return owner.subscribed() == 1; }));
+  config.password_file = directory.path() / "absent";
+  CHECK_THROWS_WITH(MqttClient(config, owner.handlers()),
+                    Catch::Matchers::Contains("absent: cannot read the MQTT password"));
+}
+
+TEST_CASE("over_tls_the_broker_must_be_the_one_it_says_it_is") {
+  const TempDir directory;
+  const auto certificate = (directory.path() / "cert.pem").string();
+  const auto key = (directory.path() / "key.pem").string();
+  REQUIRE(run({"openssl", "req", "-x509", "-newkey", "ec", "-pkeyopt", "ec_paramgen_curve:P-256",
+               "-nodes", "-days", "2", "-subj", "/CN=localhost", "-addext",
+               "subjectAltName=DNS:localhost", "-keyout", key, "-out", certificate},
+              {.err = directory.path() / "openssl"}) == 0);
+  const Broker broker({"certfile " + certificate, "keyfile " + key});
+  auto config = config_for(broker.port());
+  config.ca_file = certificate;
+  {
+    Owner owner;
+    MqttClient client(config, owner.handlers());  // by number: not the name of the certificate
+    client.start();
+    REQUIRE(eventually(patience, [&] { return !client.status().last_error.empty(); }));
+    CHECK_FALSE(client.status().connected);
+    CHECK_THAT(client.status().last_error, Catch::Matchers::Contains("(CA " + certificate));
+  }
+  config.host = "localhost";
+  Owner owner;
+  MqttClient client(config, owner.handlers());
+  client.start();
+  CHECK(eventually(patience, [&] { return owner.subscribed() == 1; }));
+}
