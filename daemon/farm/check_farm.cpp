@@ -10,6 +10,7 @@ namespace {
 template <class Item>
 std::vector<std::string> ids_of(const std::vector<Item>& items) {
   std::vector<std::string> ids;
+  ids.reserve(items.size());
   for (const Item& item : items) ids.push_back(item.id);
   return ids;
 }

@@ -90,10 +90,7 @@ void read_stages(const TableReader& table, const CropRow* row, CropSowing& sowin
   if (row != nullptr && !row->stages) {
     table.problem("stage_days", "stands at " + row->name + ", which has no stages; remove it");
   }
-  sowing.stages = StageDays{.ini = days[0],
-                                      .dev = days[1],
-                                      .mid = days[2],
-                                      .late = days[3]};
+  sowing.stages = StageDays{.ini = days[0], .dev = days[1], .mid = days[2], .late = days[3]};
 }
 
 CropSowing read_sowing(const TableReader& table) {

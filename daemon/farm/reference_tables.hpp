@@ -40,7 +40,7 @@ struct CropRow {
   double root_depth_mm = 0.0;      ///< deepest
   double root_depth_min_mm = 0.0;  ///< at sowing
   double depletion_fraction = 0.0;
-  std::optional<double> cover;                ///< closed swards and bare ground
+  std::optional<double> cover;      ///< closed swards and bare ground
   std::optional<StageDays> stages;  ///< annual and cover crops
   std::optional<std::chrono::month_day> sown;
   std::optional<std::chrono::month_day> harvested;

@@ -41,12 +41,12 @@ struct Setting {
   std::string_view key;
   ValueType type = ValueType::text;
   bool required = false;
-  std::string_view unit = "";
-  std::string_view default_text = "";  ///< as it would be written; empty: none, or said in help
+  std::string_view unit = {};
+  std::string_view default_text = {};  ///< as it would be written; empty: none, or said in help
   std::optional<NumberRange> range = std::nullopt;
-  std::string_view words = "";  ///< "free|moderate|slow|poor"
+  std::string_view words = {};  ///< "free|moderate|slow|poor"
   bool reread = true;           ///< takes effect on reload; otherwise at the next start
-  std::string_view help = "";
+  std::string_view help = {};
 };
 
 /// Rows of the farm, its connections and stations; and of fields, machines and materials.

@@ -10,6 +10,7 @@ namespace {
 
 std::vector<std::string> keys_of(const std::vector<Setting>& settings) {
   std::vector<std::string> keys;
+  keys.reserve(settings.size());
   for (const Setting& setting : settings) keys.emplace_back(setting.key);
   return keys;
 }
