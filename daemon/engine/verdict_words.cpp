@@ -1,0 +1,150 @@
+#include "daemon/engine/verdict_words.hpp"
+
+#include <cmath>
+
+#include "daemon/board/number_text.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+using model::GroundReason;
+using Kind = model::GroundReasonKind;
+
+constexpr double whole_from = 10.0;
+
+std::string to_tenth(double value) {
+  return decimal_text(round_to(value, 0.1));
+}
+
+std::string depth_words(double depth_m) {
+  if (depth_m == 0.5) return "half a metre";
+  return decimal_text(round_to(depth_m * 100.0, 1.0)) + " cm";
+}
+
+std::string pressing_words(const GroundReason& reason, const model::WheelLoad& wheel,
+                           double depth_m) {
+  const NumberPair kpa = told_apart(reason.found, reason.needed);
+  return to_tenth(wheel.load_t) + " t on one wheel at " + to_tenth(wheel.pressure_bar) +
+         " bar presses " + kpa.found + " kPa at " + depth_words(depth_m) + ", the soil stands " +
+         kpa.needed;
+}
+
+std::string light_only_words(const GroundReason& reason, const model::GroundLimits& limits) {
+  const NumberPair kpa = told_apart(reason.found, reason.needed);
+  return "soil suction " + kpa.found + " kPa: under " + kpa.needed + " only wheels up to " +
+         to_tenth(limits.light_wheel_load_t) + " t and " + to_tenth(limits.light_pressure_bar) +
+         " bar";
+}
+
+std::string mass_words(const GroundReason& reason, const model::MachineLoad& machine) {
+  const NumberPair kpa = told_apart(reason.found, reason.needed);
+  return to_tenth(machine.mass_t.value_or(0.0)) + " t in all at " +
+         to_tenth(machine.heaviest_wheel.pressure_bar) + " bar asks for " + kpa.needed +
+         " kPa of suction in the subsoil, it has " + kpa.found;
+}
+
+std::string verdict_words(model::Verdict verdict) {
+  return verdict == model::Verdict::carries ? "it would be carried"
+                                            : "it would be carried with care";
+}
+
+std::string soil_words(const GroundReason& reason) {
+  const NumberPair pair = told_apart(reason.found, reason.needed);
+  switch (reason.kind) {
+    case Kind::topsoil_full:
+      if (reason.found < 0.05)
+        return "topsoil full to field capacity, needs " + pair.needed + " mm of room";
+      return "topsoil " + pair.found + " mm below field capacity, needs " + pair.needed;
+    case Kind::subsoil_wet:
+      return "subsoil too wet: suction " + pair.found + " kPa, needs " + pair.needed;
+    case Kind::heavy_clay_wet:
+      return "heavy clay too wet: suction " + pair.found + " kPa, needs " + pair.needed;
+    case Kind::rain:
+      return pair.found + " mm of rain in 24 h, " + pair.needed + " at most";
+    case Kind::snow:
+      return "snow lying, " + mm_text(reason.found) + " of water in it";
+    case Kind::ponded:
+      return mm_text(reason.found) + " of water standing on the ground";
+    case Kind::too_wet_to_crumble:
+      return "topsoil would smear: suction " + pair.found + " kPa, crumbles from " + pair.needed;
+    case Kind::too_dry_to_crumble:
+      return "topsoil would break in clods: suction " + pair.found + " kPa, crumbles up to " +
+             pair.needed;
+    case Kind::station_silent:
+      return "no reading for " + pair.found + " h, " + pair.needed + " at most";
+    default:
+      return {};
+  }
+}
+
+std::string plain_words(Kind kind) {
+  switch (kind) {
+    case Kind::numbers_missing:
+      return "not all numbers of the field or the machine are known";
+    case Kind::thaw:
+      return "ground thawing: a soft skin on wet or frozen soil";
+    case Kind::waterlogged:
+      return "topsoil waterlogged";
+    case Kind::too_frozen_to_till:
+      return "ground frozen too deep to work";
+    case Kind::mass_unknown:
+      return "its whole mass is not given, so what that asks of the soil was not judged";
+    case Kind::frost_carries:
+      return "deep frost lets wheels on";
+    default:
+      return {};
+  }
+}
+
+}  // namespace
+
+NumberPair told_apart(double found, double needed) {
+  double step = std::fabs(found) >= whole_from && std::fabs(needed) >= whole_from ? 1.0 : 0.1;
+  while (step > 0.0005 && found != needed && round_to(found, step) == round_to(needed, step))
+    step /= 10.0;
+  return {.found = decimal_text(round_to(found, step)),
+          .needed = decimal_text(round_to(needed, step))};
+}
+
+std::string gate_words(const GroundReason& reason) {
+  const std::string with_numbers = soil_words(reason);
+  return with_numbers.empty() ? plain_words(reason.kind) : with_numbers;
+}
+
+std::string words(const GroundReason& reason, const model::MachineLoad& machine,
+                  const model::GroundLimits& limits) {
+  switch (reason.kind) {
+    case Kind::presses_deep:
+      return pressing_words(reason, machine.heaviest_wheel, limits.deep_m);
+    case Kind::presses_shallow:
+      return pressing_words(reason, machine.heaviest_wheel, limits.shallow_m);
+    case Kind::light_wheels_only:
+      return light_only_words(reason, limits);
+    case Kind::mass_needs_drier:
+      return mass_words(reason, machine);
+    default:
+      return gate_words(reason);
+  }
+}
+
+std::vector<std::string> verdict_reasons(const model::GroundVerdict& verdict,
+                                         const model::MachineLoad& machine,
+                                         const model::GroundLimits& limits) {
+  std::vector<std::string> sentences;
+  sentences.reserve(verdict.reasons.size());
+  for (const GroundReason& reason : verdict.reasons)
+    sentences.push_back(words(reason, machine, limits));
+  return sentences;
+}
+
+std::string pressure_words(const model::Remedy& remedy) {
+  return "at " + to_tenth(remedy.value) + " bar " + verdict_words(remedy.verdict) +
+         ", if the tyres allow that under this load";
+}
+
+std::string load_words(const model::Remedy& remedy) {
+  return "with " + to_tenth(remedy.value) + " of the load " + verdict_words(remedy.verdict);
+}
+
+}  // namespace gley::daemon

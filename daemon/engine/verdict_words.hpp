@@ -1,0 +1,36 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "model/ground/ground_verdict.hpp"
+#include "model/ground/remedy.hpp"
+
+/// Verdicts in sentences a farm manager would say.
+namespace gley::daemon {
+
+[[nodiscard]] std::string words(const model::GroundReason& reason,
+                                const model::MachineLoad& machine,
+                                const model::GroundLimits& limits);
+
+/// All reasons of a verdict, what decided first.
+[[nodiscard]] std::vector<std::string> verdict_reasons(const model::GroundVerdict& verdict,
+                                                       const model::MachineLoad& machine,
+                                                       const model::GroundLimits& limits);
+
+/// "at 0.6 bar it would be carried, if the tyres allow that under this load"
+[[nodiscard]] std::string pressure_words(const model::Remedy& remedy);
+
+/// "with 0.7 of the load it would be carried, with care"
+[[nodiscard]] std::string load_words(const model::Remedy& remedy);
+
+/// Why the ground is closed to wheels, whichever machine asks.
+[[nodiscard]] std::string gate_words(const model::GroundReason& reason);
+
+/// What was found beside what is needed, with as many digits as it takes to tell them apart.
+struct NumberPair {
+  std::string found;
+  std::string needed;
+};
+[[nodiscard]] NumberPair told_apart(double found, double needed);
+
+}  // namespace gley::daemon

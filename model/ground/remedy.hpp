@@ -1,0 +1,30 @@
+#pragma once
+#include <optional>
+
+#include "model/ground/ground_verdict.hpp"
+
+/// What would change a verdict for the better. Only what the driver can change today: the air in
+/// the tyres, within what their maker allows for the load, and how full the machine is.
+namespace gley::model {
+
+struct Remedy {
+  double value = 0.0;
+  Verdict verdict = Verdict::not_known;  ///< with it
+};
+
+inline constexpr double least_pressure_bar = 0.4;
+inline constexpr double least_load_share = 0.5;
+
+/// The highest pressure, in tenths of a bar from 0.4, that gives a better verdict than the
+/// machine's own; absent where none does, or where nothing better is left.
+[[nodiscard]] std::optional<Remedy> pressure_that_carries_bar(const MachineLoad& machine,
+                                                              const GroundState<double>& ground,
+                                                              const GroundLimits& limits);
+
+/// The largest share of its load, in tenths from a half, that gives a better verdict. Taken of the
+/// heaviest wheel and of the whole mass: what the empty machine weighs is not known.
+[[nodiscard]] std::optional<Remedy> load_share_that_carries(const MachineLoad& machine,
+                                                            const GroundState<double>& ground,
+                                                            const GroundLimits& limits);
+
+}  // namespace gley::model
