@@ -1,0 +1,212 @@
+#include "model/ground/ground_verdict.hpp"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <limits>
+
+#include "model/ground/ground_margin.hpp"
+#include "model/ground/remedy.hpp"
+
+using namespace gley::model;
+
+namespace {
+
+using Kind = GroundReasonKind;
+
+const GroundLimits limits;
+const MachineLoad drill{.heaviest_wheel = {2.6, 1.0}, .mass_t = 8.0};
+const MachineLoad sprayer{.heaviest_wheel = {1.3, 0.8}, .mass_t = 4.5};
+const MachineLoad quad{.heaviest_wheel = {0.15, 0.3}, .mass_t = 0.45};
+
+/// A loam dry enough for any of the machines above.
+GroundState<double> dry_ground() {
+  GroundState<double> ground;
+  ground.suction_topsoil_kpa = 60.0;
+  ground.suction_subsoil_kpa = 60.0;
+  ground.subsoil_saturation = 0.6;
+  ground.subsoil_saturation_at_capacity = 0.75;
+  ground.topsoil_deficit_mm = 20.0;
+  ground.clay_pct = 20.0;
+  return ground;
+}
+
+GroundState<double> ground_with(void (*change)(GroundState<double>&)) {
+  GroundState<double> ground = dry_ground();
+  change(ground);
+  return ground;
+}
+
+void check_closed(const GroundVerdict& verdict, Kind first_reason) {
+  CHECK(verdict.verdict == Verdict::keep_off);
+  CHECK(verdict.margin.value() < 0.0);
+  CHECK(verdict.reasons.front().kind == first_reason);
+}
+
+}  // namespace
+
+TEST_CASE("dry ground carries, and says what came nearest to its limit") {
+  const GroundVerdict verdict = judge_machine(drill, dry_ground(), limits);
+  CHECK(verdict.verdict == Verdict::carries);
+  CHECK(verdict.margin.value() >= 0.2);
+  CHECK(verdict.reasons.size() == 1);
+  CHECK(verdict.reasons.front().kind == Kind::presses_deep);
+}
+
+TEST_CASE("each condition of the soil gate closes it, and is the first reason") {
+  using State = GroundState<double>;
+  const auto closed = [](void (*change)(State&), Kind reason) {
+    check_closed(judge_machine(drill, ground_with(change), limits), reason);
+  };
+  closed([](State& g) { g.topsoil_deficit_mm = 2.9; }, Kind::topsoil_full);
+  closed([](State& g) { g.suction_subsoil_kpa = 9.9; }, Kind::subsoil_wet);
+  closed([](State& g) { g.rain_24h_mm = 10.1; }, Kind::rain);
+  closed([](State& g) { g.thaw = 1.0; }, Kind::thaw);
+  closed([](State& g) { g.snow_mm = 1.0; }, Kind::snow);
+  closed([](State& g) { g.waterlogged = 1.0; }, Kind::waterlogged);
+  closed([](State& g) { g.waterlogged = 1.0, g.pond_mm = 2.0; }, Kind::ponded);
+}
+
+TEST_CASE("the soil gate stands open at its own limits") {
+  GroundState<double> ground = dry_ground();
+  ground.topsoil_deficit_mm = 3.0;
+  ground.rain_24h_mm = 10.0;
+  ground.snow_mm = 0.99;
+  CHECK(gate_reasons(ground, limits).empty());
+  CHECK(judge_machine(sprayer, ground, limits).verdict == Verdict::carries);
+}
+
+TEST_CASE("a closed gate's margin tells how far the field is from opening it") {
+  GroundState<double> ground = dry_ground();
+  ground.topsoil_deficit_mm = 1.5;
+  CHECK(judge_machine(sprayer, ground, limits).margin.value() == -0.5);
+  ground.topsoil_deficit_mm = std::nextafter(3.0, 0.0);
+  CHECK(judge_machine(sprayer, ground, limits).margin.value() < 0.0);
+  ground.topsoil_deficit_mm = 0.0;
+  CHECK(judge_machine(sprayer, ground, limits).margin.value() == -1.0);
+}
+
+TEST_CASE("between 10 and 20 kPa only light wheels at low pressure pass") {
+  GroundState<double> ground = dry_ground();
+  ground.suction_topsoil_kpa = 15.0;
+  check_closed(judge_machine(drill, ground, limits), Kind::light_wheels_only);
+  CHECK(judge_machine(sprayer, ground, limits).verdict == Verdict::carries);
+  const MachineLoad light_but_hard{.heaviest_wheel = {1.3, 0.9}, .mass_t = 4.5};
+  check_closed(judge_machine(light_but_hard, ground, limits), Kind::light_wheels_only);
+  ground.suction_topsoil_kpa = 20.0;
+  CHECK(judge_machine(light_but_hard, ground, limits).verdict == Verdict::carries);
+}
+
+TEST_CASE("heavy clay stays closed to 20 kPa and to heavy wheels to 30, and asks 10 kPa more") {
+  GroundState<double> ground = dry_ground();
+  ground.clay_pct = 30.1;
+  ground.suction_topsoil_kpa = 19.9;
+  check_closed(judge_machine(sprayer, ground, limits), Kind::heavy_clay_wet);
+  ground.suction_topsoil_kpa = 25.0;
+  CHECK(judge_machine(sprayer, ground, limits).verdict == Verdict::carries);
+  check_closed(judge_machine(drill, ground, limits), Kind::light_wheels_only);
+  ground.suction_topsoil_kpa = 60.0;
+  ground.suction_subsoil_kpa = 22.0;
+  const MachineLoad heavy_whole{.heaviest_wheel = {1.3, 0.8}, .mass_t = 13.0};
+  GroundState<double> lighter_soil = ground;
+  lighter_soil.clay_pct = 30.0;
+  CHECK(judge_machine(heavy_whole, lighter_soil, limits).verdict != Verdict::keep_off);
+  check_closed(judge_machine(heavy_whole, ground, limits), Kind::mass_needs_drier);
+}
+
+TEST_CASE("the lightest wheels stop only for waterlogging, ponding and thaw") {
+  GroundState<double> ground = dry_ground();
+  ground.topsoil_deficit_mm = 0.0;
+  ground.suction_topsoil_kpa = 9.0;
+  ground.suction_subsoil_kpa = 0.0;
+  ground.subsoil_saturation = 1.0;
+  ground.rain_24h_mm = 30.0;
+  ground.snow_mm = 20.0;
+  ground.clay_pct = 48.0;
+  CHECK(judge_machine(quad, ground, limits).verdict == Verdict::carries);
+  const MachineLoad at_the_limits{.heaviest_wheel = {0.3, 0.5}, .mass_t = 1.2};
+  CHECK(judge_machine(at_the_limits, ground, limits).verdict == Verdict::carries);
+  const MachineLoad over{.heaviest_wheel = {0.31, 0.5}, .mass_t = 1.2};
+  CHECK(judge_machine(over, ground, limits).verdict == Verdict::keep_off);
+  ground.thaw = 1.0;
+  check_closed(judge_machine(quad, ground, limits), Kind::thaw);
+  ground.thaw = 0.0;
+  ground.waterlogged = 1.0;
+  check_closed(judge_machine(quad, ground, limits), Kind::waterlogged);
+}
+
+TEST_CASE("without a mass its screen is skipped, and said so") {
+  MachineLoad machine = drill;
+  machine.mass_t.reset();
+  const GroundVerdict verdict = judge_machine(machine, dry_ground(), limits);
+  CHECK(verdict.verdict == Verdict::carries);
+  CHECK(verdict.reasons.back().kind == Kind::mass_unknown);
+}
+
+TEST_CASE("a machine that cultivates needs a topsoil that crumbles") {
+  MachineLoad cultivator = sprayer;
+  cultivator.cultivates = true;
+  GroundState<double> ground = dry_ground();
+  CHECK(judge_machine(cultivator, ground, limits).verdict == Verdict::carries);
+  ground.suction_topsoil_kpa = 19.0;
+  check_closed(judge_machine(cultivator, ground, limits), Kind::too_wet_to_crumble);
+  ground.suction_topsoil_kpa = 201.0;
+  check_closed(judge_machine(cultivator, ground, limits), Kind::too_dry_to_crumble);
+  CHECK(judge_machine(sprayer, ground, limits).verdict == Verdict::carries);
+}
+
+TEST_CASE("deep frost opens the gate to wheels, not to tines; the machine test stays") {
+  GroundState<double> ground = dry_ground();
+  ground.topsoil_deficit_mm = 0.0;
+  ground.suction_topsoil_kpa = ground.suction_subsoil_kpa = 9.0;
+  ground.waterlogged = 1.0;
+  check_closed(judge_machine(sprayer, ground, limits), Kind::waterlogged);
+  ground.deep_frost = 1.0;
+  const GroundVerdict frozen = judge_machine(sprayer, ground, limits);
+  CHECK(frozen.verdict != Verdict::keep_off);
+  CHECK(frozen.reasons.back().kind == Kind::frost_carries);
+  MachineLoad cultivator = sprayer;
+  cultivator.cultivates = true;
+  check_closed(judge_machine(cultivator, ground, limits), Kind::too_frozen_to_till);
+  const MachineLoad tanker{.heaviest_wheel = {6.0, 2.0}, .mass_t = 30.0};
+  CHECK(judge_machine(tanker, ground, limits).verdict == Verdict::keep_off);
+}
+
+TEST_CASE("what is not a number is not known, and never carries") {
+  constexpr double none = std::numeric_limits<double>::quiet_NaN();
+  GroundState<double> ground = dry_ground();
+  ground.rain_24h_mm = none;
+  GroundVerdict verdict = judge_machine(quad, ground, limits);
+  CHECK(verdict.verdict == Verdict::not_known);
+  CHECK(!verdict.margin);
+  CHECK(verdict.reasons.front().kind == Kind::numbers_missing);
+  const MachineLoad weightless{.heaviest_wheel = {0.0, 1.0}};
+  verdict = judge_machine(weightless, dry_ground(), limits);
+  CHECK(verdict.verdict == Verdict::not_known);
+  CHECK(verdict_of(none, limits) == Verdict::not_known);
+}
+
+TEST_CASE("a silent station leaves the verdict not known") {
+  const GroundVerdict verdict = verdict_in_silence({.silent_h = 7.5, .allowed_h = 6.0});
+  CHECK(verdict.verdict == Verdict::not_known);
+  CHECK(!verdict.margin);
+  CHECK(verdict.reasons.front() == GroundReason{Kind::station_silent, 7.5, 6.0});
+}
+
+TEST_CASE("softer tyres or half a load are offered where they help, and only there") {
+  const MachineLoad trailer{.heaviest_wheel = {2.4, 3.0}};
+  GroundState<double> ground = dry_ground();
+  ground.suction_topsoil_kpa = ground.suction_subsoil_kpa = 24.0;
+  ground.subsoil_saturation = 0.7;
+  REQUIRE(judge_machine(trailer, ground, limits).verdict == Verdict::keep_off);
+  const auto pressure = pressure_that_carries_bar(trailer, ground, limits);
+  REQUIRE(pressure);
+  CHECK(pressure->verdict == Verdict::with_care);
+  MachineLoad a_tenth_harder = trailer;
+  a_tenth_harder.heaviest_wheel.pressure_bar = pressure->value + 0.1;
+  CHECK(judge_machine(a_tenth_harder, ground, limits).verdict == Verdict::keep_off);
+  REQUIRE(load_share_that_carries(trailer, ground, limits));
+  ground.thaw = 1.0;
+  CHECK(!pressure_that_carries_bar(trailer, ground, limits));
+  CHECK(!load_share_that_carries(trailer, ground, limits));
+  CHECK(!pressure_that_carries_bar(sprayer, dry_ground(), limits));
+}
