@@ -56,9 +56,7 @@ Html water_cell(const FieldView& field) {
     out.text(phrase.words).markup("</span> ");
   }
   if (!field.flags.empty()) {
-    std::vector<std::string> words;
-    for (const std::string& flag : field.flags) words.push_back(flag_words(flag));
-    out.markup("<span class=\"flags\">").text(joined(words, "; ")).markup("</span>");
+    out.markup("<span class=\"flags\">").text(flags_text(field)).markup("</span>");
   }
   return out.markup("</td>\n");
 }
@@ -118,6 +116,7 @@ int ease(const FieldView& field) {
 /// Easiest ground first; fields alike stay as the configuration lists them.
 std::vector<const FieldView*> by_ease(const std::vector<FieldView>& fields) {
   std::vector<const FieldView*> order;
+  order.reserve(fields.size());
   for (const FieldView& field : fields) order.push_back(&field);
   std::stable_sort(order.begin(), order.end(),
                    [](const FieldView* a, const FieldView* b) { return ease(*a) > ease(*b); });

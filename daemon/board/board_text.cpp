@@ -127,9 +127,12 @@ std::string field_line(const FieldView& field, std::size_t width) {
 
 template <typename View, typename Word>
 std::string pairs(const std::vector<View>& views, Word word) {
-  std::vector<std::string> parts;
-  for (const View& view : views) parts.push_back(view.name + ": " + word(view));
-  return joined(parts, "; ");
+  std::string out;
+  for (const View& view : views) {
+    if (!out.empty()) out += "; ";
+    out += view.name + ": " + word(view);
+  }
+  return out;
 }
 
 void write_field(Paragraphs& out, const FieldView& field, std::size_t width) {
@@ -140,9 +143,7 @@ void write_field(Paragraphs& out, const FieldView& field, std::size_t width) {
   if (!field.spreading.empty()) {
     out.wrap("  ", pairs(field.spreading, [](const SpreadingView& s) { return s.advice; }), 4);
   }
-  std::vector<std::string> flags;
-  for (const std::string& flag : field.flags) flags.push_back(flag_words(flag));
-  if (!flags.empty()) out.wrap("  (", joined(flags, "; ") + ")", 4);
+  if (!field.flags.empty()) out.wrap("  (", flags_text(field) + ")", 4);
 }
 
 void write_stations(Paragraphs& out, const BoardSnapshot& board, const FarmClock& clock) {

@@ -27,6 +27,14 @@ std::optional<Date> read_date(std::string_view text) {
   return date.ok() ? std::optional(date) : std::nullopt;
 }
 
+std::string unknown_key(const std::string& key) {
+  return '"' + key + "\" is not asked for here: only from and to.";
+}
+
+std::string no_date(const std::string& key, const std::string& value) {
+  return key + "=\"" + value + "\" is not a date: write it as 2026-01-31.";
+}
+
 }  // namespace
 
 tl::expected<DayRange, std::string> read_day_range(
@@ -34,11 +42,11 @@ tl::expected<DayRange, std::string> read_day_range(
   DayRange range;
   for (const auto& [key, value] : query) {
     if (key != "from" && key != "to") {
-      return tl::unexpected("\"" + key + "\" is not asked for here: only from and to.");
+      return tl::unexpected(unknown_key(key));
     }
     const auto date = read_date(value);
     if (!date) {
-      return tl::unexpected(key + "=\"" + value + "\" is not a date: write it as 2026-01-31.");
+      return tl::unexpected(no_date(key, value));
     }
     (key == "from" ? range.from : range.to) = date;
   }

@@ -152,6 +152,7 @@ Html footer(const FieldView& field) {
 std::string field_page(const FieldView& field, const BoardSnapshot& board) {
   const FarmClock clock(board.time_zone);
   std::vector<std::string> flags;
+  flags.reserve(field.flags.size());
   for (const std::string& flag : field.flags) flags.push_back(flag_words(flag));
   Html live;
   live.part(header(field, board, clock)).markup("<main class=\"one\">\n");

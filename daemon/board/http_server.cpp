@@ -98,7 +98,8 @@ class EventClient final : public Connection, public std::enable_shared_from_this
     std::string head =
         "HTTP/1.1 200 OK\r\nConnection: close\r\nX-Accel-Buffering: no\r\nDate: " + now_text() +
         "\r\nContent-Type: " + response.content_type + "\r\n";
-    for (const auto& [name, value] : response.headers) head.append(name + ": " + value + "\r\n");
+    for (const auto& [name, value] : response.headers)
+      head.append(name).append(": ").append(value).append("\r\n");
     head += "\r\nretry: 2000\n\n";
     send(std::make_shared<const std::string>(std::move(head)));
     if (shared_->last_event) send(shared_->last_event);
@@ -271,7 +272,7 @@ class Session final : public Connection, public std::enable_shared_from_this<Ses
   static constexpr std::chrono::seconds lingering_deadline{2};
   static constexpr std::size_t most_drained = std::size_t{1} << 20;
 
-  beast::flat_buffer buffer_{64 * 1024};
+  beast::flat_buffer buffer_{65536};
   std::optional<http::request_parser<http::string_body>> parser_;
   HttpResponse message_;
   std::array<char, 4096> unwanted_{};

@@ -17,8 +17,8 @@ namespace gley::daemon {
 
 /// What one client may cost. Larger values hold more memory and connections for slow clients.
 struct HttpLimits {
-  std::uint32_t header_bytes = 8 * 1024;
-  std::uint64_t body_bytes = 16 * 1024;
+  std::uint32_t header_bytes = 8192;
+  std::uint64_t body_bytes = 16384;
   std::size_t connections = 256;
   /// Fewer than `connections`, so that displays left open never keep a page or a probe out.
   std::size_t event_clients = 224;

@@ -52,6 +52,15 @@ std::string flag_words(std::string_view flag) {
   return words;
 }
 
+std::string flags_text(const FieldView& field) {
+  std::string out;
+  for (const std::string& flag : field.flags) {
+    if (!out.empty()) out += "; ";
+    out += flag_words(flag);
+  }
+  return out;
+}
+
 std::string wetness_text(const FieldView& field) {
   return field.known ? field.wetness : "no weather yet";
 }

@@ -21,6 +21,9 @@ inline constexpr std::array<std::string_view, 5> severities{"Extreme", "Severe",
 /// "start_assumed" -> "start assumed"; what the flag means for the numbers, in a few words.
 [[nodiscard]] std::string flag_words(std::string_view flag);
 
+/// All of a field's flags in plain words, "; " between.
+[[nodiscard]] std::string flags_text(const FieldView& field);
+
 /// "moist", or "no weather yet".
 [[nodiscard]] std::string wetness_text(const FieldView& field);
 
