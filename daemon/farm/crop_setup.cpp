@@ -32,8 +32,7 @@ model::CropCourse course_of(const CropRow& row, const FieldConfig& config,
                             const CropGround& ground) {
   model::CropCourse course;
   course.name = row.name;
-  course.kcb.coefficients = {
-      .initial = row.kcb_ini, .mid_season = row.kcb_mid, .end = row.kcb_end};
+  course.kcb.coefficients = {.initial = row.kcb_ini, .mid_season = row.kcb_mid, .end = row.kcb_end};
   if (row.stages)
     course.kcb.lengths = {.initial_d = row.stages->ini,
                           .development_d = row.stages->dev,
@@ -71,6 +70,16 @@ model::CropCourse course_named(std::string_view name, const FieldConfig& config,
   return course_of(*reference_tables().crop(name), config, ground);
 }
 
+/// The row of a sowing's crop with what its owner knows better.
+CropRow row_of(const CropSowing& sowing) {
+  CropRow row = *reference_tables().crop(sowing.crop);
+  row.kcb_ini = sowing.kcb_ini.value_or(row.kcb_ini);
+  row.kcb_mid = sowing.kcb_mid.value_or(row.kcb_mid);
+  row.kcb_end = sowing.kcb_end.value_or(row.kcb_end);
+  if (sowing.stages) row.stages = sowing.stages;
+  return row;
+}
+
 /// A sward stays until something else is sown.
 constexpr days until_next_sowing{36500};
 
@@ -88,7 +97,7 @@ days season_of(const CropRow& row) {
 
 sys_days harvest_of(const CropSowing& sowing, sys_days sown) {
   if (sowing.harvested) return sys_days{*sowing.harvested};
-  return sown + season_of(*reference_tables().crop(sowing.crop));
+  return sown + season_of(row_of(sowing));
 }
 
 model::CropCalendar rotation_of(const std::vector<CropSowing>& sowings, const FieldConfig& config,
@@ -99,19 +108,17 @@ model::CropCalendar rotation_of(const std::vector<CropSowing>& sowings, const Fi
     const sys_days sown{*sowing.sown};
     dated.push_back({.sown = sown,
                      .harvested = harvest_of(sowing, sown),
-                     .course = course_named(sowing.crop, config, ground)});
+                     .course = course_of(row_of(sowing), config, ground)});
   }
   std::sort(dated.begin(), dated.end(),
             [](const auto& a, const auto& b) { return a.sown < b.sown; });
   for (std::size_t i = 0; i + 1 < dated.size(); ++i)
     dated[i].harvested = std::min(dated[i].harvested, dated[i + 1].sown);
-  return model::CropCalendar::dated(std::move(dated),
-                                    course_named(between_crops, config, ground));
+  return model::CropCalendar::dated(std::move(dated), course_named(between_crops, config, ground));
 }
 
-model::CropCalendar calendar_named(const std::string& name, const FieldConfig& config,
-                                   const CropGround& ground) {
-  const CropRow& row = *reference_tables().crop(name);
+model::CropCalendar every_year(const CropRow& row, const FieldConfig& config,
+                               const CropGround& ground) {
   model::CropCourse course = course_of(row, config, ground);
   if (!row.sown || !row.stages) return model::CropCalendar::permanent(std::move(course));
   return model::CropCalendar::yearly(
@@ -123,15 +130,17 @@ model::CropCalendar calendar_named(const std::string& name, const FieldConfig& c
 
 model::CropCalendar crops_of(const FieldConfig& config, const CropGround& ground) {
   if (const auto* name = std::get_if<std::string>(&config.crop))
-    return calendar_named(*name, config, ground);
+    return every_year(*reference_tables().crop(*name), config, ground);
   if (const auto* numbers = std::get_if<CropByNumbers>(&config.crop))
     return model::CropCalendar::permanent(course_of(*numbers, config, ground));
-  return rotation_of(std::get<std::vector<CropSowing>>(config.crop), config, ground);
+  const auto& sowings = std::get<std::vector<CropSowing>>(config.crop);
+  const bool one_without_date = sowings.size() == 1 && !sowings.front().sown;
+  return one_without_date ? every_year(row_of(sowings.front()), config, ground)
+                          : rotation_of(sowings, config, ground);
 }
 
 double deepest_roots_mm(const FieldConfig& config) {
-  if (const auto* numbers = std::get_if<CropByNumbers>(&config.crop))
-    return numbers->root_depth_mm;
+  if (const auto* numbers = std::get_if<CropByNumbers>(&config.crop)) return numbers->root_depth_mm;
   if (config.root_depth_mm) return *config.root_depth_mm;
   if (const auto* name = std::get_if<std::string>(&config.crop))
     return reference_tables().crop(*name)->root_depth_mm;
