@@ -73,7 +73,7 @@ Judged judge(const std::string& name, const Series& published, const daemon::Fie
   const auto days = run_field(dublin_airport, field, weather);
   const Series short_mm = depletion_mm(days);
   const Judged ours = judge_one("Gley", published, net_deficit_mm(days), short_mm);
-  const Series seasonal = climatology(published);
+  const Series seasonal = climatology(published, published);
   judge_one("day-of-year climatology", published, seasonal, seasonal);
   const Series bucket = single_bucket_mm(weather, days.front().stand.total_available_mm);
   const Judged empty = judge_one("one bucket, ET = PE until empty", published, bucket, bucket);

@@ -1,7 +1,7 @@
 #include "tests/measured/model_run.hpp"
 
 #include <algorithm>
-#include <map>
+#include <cmath>
 
 #include "daemon/engine/field_book.hpp"
 #include "daemon/farm/field_setup.hpp"
@@ -72,35 +72,62 @@ Series single_bucket_mm(const Weather& weather, double capacity_mm) {
   return out;
 }
 
-Series climatology(const Series& measured) {
-  struct Sum {
-    double of_values = 0.0;
-    int days = 0;
-  };
-  using std::chrono::days;
-  constexpr int half_window = 15;
-  const auto new_year_of = [](Date date) {
-    return Date{std::chrono::year_month_day{date}.year() / 1 / 1};
-  };
-  std::map<Date, std::map<long, Sum>> by_year;  // by New Year's Day, then by day of the year
-  for (const auto& [date, value] : measured) {
-    const long day = (date - new_year_of(date)).count();
-    for (long d = day - half_window; d <= day + half_window; ++d) {
-      Sum& sum = by_year[new_year_of(date)][(d + 366) % 366];
-      sum.of_values += value;
-      ++sum.days;
+namespace {
+
+/// Sums of a series up to a day, so that any window's mean takes two look-ups.
+class RunningSum {
+ public:
+  explicit RunningSum(const Series& series) : first_(series.begin()->first) {
+    const auto days = static_cast<std::size_t>((series.rbegin()->first - first_).count()) + 1;
+    values_.assign(days + 1, 0.0);
+    counts_.assign(days + 1, 0.0);
+    for (const auto& [date, value] : series) {
+      const auto day = static_cast<std::size_t>((date - first_).count());
+      values_[day + 1] = value;
+      counts_[day + 1] = 1.0;
+    }
+    for (std::size_t i = 1; i <= days; ++i) {
+      values_[i] += values_[i - 1];
+      counts_[i] += counts_[i - 1];
     }
   }
+  struct Sum {
+    double of_values = 0.0;
+    double days = 0.0;
+  };
+  [[nodiscard]] Sum between(Date from, Date to) const {
+    const std::size_t before = index(from);
+    const std::size_t after = index(to + std::chrono::days{1});
+    return {values_[after] - values_[before], counts_[after] - counts_[before]};
+  }
+
+ private:
+  [[nodiscard]] std::size_t index(Date date) const {
+    const auto last = static_cast<long>(values_.size()) - 1;
+    return static_cast<std::size_t>(std::clamp<long>((date - first_).count(), 0, last));
+  }
+  Date first_;
+  std::vector<double> values_;
+  std::vector<double> counts_;
+};
+
+}  // namespace
+
+Series climatology(const Series& known, const Series& wanted) {
+  constexpr std::chrono::days half_window{15};
+  constexpr int most_years = 100;
+  const RunningSum sums(known);
   Series out;
-  for (const auto& [date, value] : measured) {
-    Sum others;
-    for (auto& [year, days_of_year] : by_year) {
-      if (year == new_year_of(date)) continue;
-      const Sum& sum = days_of_year[(date - new_year_of(date)).count()];
-      others.of_values += sum.of_values;
-      others.days += sum.days;
+  for (const auto& [date, value] : wanted) {
+    RunningSum::Sum season;
+    for (int year = -most_years; year <= most_years; ++year) {
+      if (year == 0) continue;
+      const Date there = date + std::chrono::days{std::lround(365.25 * year)};
+      const RunningSum::Sum own = sums.between(there - half_window, there + half_window);
+      season.of_values += own.of_values;
+      season.days += own.days;
     }
-    if (others.days > 0) out[date] = others.of_values / others.days;
+    if (season.days > 0.0) out[date] = season.of_values / season.days;
   }
   return out;
 }

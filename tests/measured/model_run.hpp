@@ -36,7 +36,8 @@ using Weather = std::map<Date, model::DailyWeather>;
 /// A single store that gives off all of PE until it is empty, and passes on what it cannot hold.
 [[nodiscard]] Series single_bucket_mm(const Weather& weather, double capacity_mm);
 
-/// The mean of the same season in the other years (15 days to each side).
-[[nodiscard]] Series climatology(const Series& measured);
+/// For the dates of `wanted`, the mean of the same season (15 days to each side) in the other years
+/// of `known`.
+[[nodiscard]] Series climatology(const Series& known, const Series& wanted);
 
 }  // namespace gley::measured

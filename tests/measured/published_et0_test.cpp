@@ -67,7 +67,7 @@ Judged judge_station(const Station& station, const Weather& weather, const Serie
   print_heading(station.name + ", ET0 by sun, wind and temperatures, mm/day");
   Judged judged;
   judged.by_tmin = judge("Gley, Tmin for the dew point", published, et0_of(station.site, weather));
-  judge("day-of-year climatology", published, climatology(published));
+  judge("day-of-year climatology", published, climatology(published, published));
 
   const Date turn = weather.begin()->first + std::chrono::days{365};
   const Weather first_year{weather.begin(), weather.lower_bound(turn)};
@@ -150,7 +150,7 @@ TEST_CASE("ET0 without radiation follows that from measured net radiation at Spe
   const Series& published = table.column("pe_mm");
   print_heading("Spen Farm, ET0 by temperatures, humidity and wind, mm/day");
   const Scores ours = judge("Gley, radiation by Tmin and Tmax", published, et0_of(site, weather));
-  judge("day-of-year climatology", published, climatology(published));
+  judge("day-of-year climatology", published, climatology(published, published));
   CHECK(ours.r > 0.90);
   CHECK(ours.rmse < 0.60);
 }
