@@ -3,16 +3,13 @@
 #include <algorithm>
 
 #include "daemon/engine/field_words.hpp"
+#include "daemon/engine/judgement.hpp"
 #include "daemon/farm/field_setup.hpp"
 #include "daemon/readings/date_text.hpp"
 
 namespace gley::daemon {
 
 namespace {
-
-const char* const not_known = "not known";
-const char* const no_verdicts = "this version does not judge machines yet";
-const char* const no_advice = "this version does not judge spreading yet";
 
 std::vector<LayerView> layers_of(const model::FieldParameters& field,
                                  const model::FieldWater<double>& water) {
@@ -56,7 +53,48 @@ void show_water(FieldView& view, const model::Field& field, const model::FieldDa
   view.reasons = wetness_reasons(field, day);
 }
 
-FieldView field_view(const FarmState& state, std::size_t index) {
+void show_nothing_known(FieldView& view, const FarmConfig& farm) {
+  const std::string not_known(model::to_word(model::Verdict::not_known));
+  const std::vector<std::string> reasons{"no weather is known for this field yet"};
+  for (const MachineConfig& machine : farm.machines)
+    view.machines.push_back({machine.id, machine.name, not_known, {}, reasons, {}});
+  for (const MaterialConfig& material : farm.materials)
+    view.spreading.push_back({material.id, material.name, not_known, reasons, {}});
+  view.sign = not_known;
+}
+
+std::string sign_of(const FieldView& view, const std::optional<std::string>& machine) {
+  for (const MachineView& own : view.machines)
+    if (machine && own.id == *machine) return own.verdict;
+  return std::string(model::to_word(model::Verdict::not_known));
+}
+
+model::GroundBefore ground_before(const FarmState& state, std::size_t index) {
+  const std::optional<model::FieldDay>& yesterday = state.book().history(index).last();
+  model::GroundBefore before;
+  before.frozen = yesterday && yesterday->ground.frozen;
+  const std::string& station = state.book().weather(index).rain_station(state.today());
+  before.rain_24h_mm = state.rain_24h_mm(station);
+  return before;
+}
+
+/// A field's answers rest on the stations it trusts; with one of them heard, they stand.
+std::optional<model::Silence> silence_of(const FarmState& state,
+                                         const std::vector<std::string>& stations, Instant now) {
+  std::optional<Instant> heard;
+  for (const std::string& station : stations) {
+    const auto own = state.keeper().last_heard().find(station);
+    if (own != state.keeper().last_heard().end())
+      heard = std::max(heard.value_or(own->second), own->second);
+  }
+  const double allowed_h = state.farm().silent_after_h;
+  if (!heard) return {};
+  const double silent_h = std::chrono::duration<double, std::ratio<3600>>(now - *heard).count();
+  if (silent_h <= allowed_h) return {};
+  return model::Silence{.silent_h = silent_h, .allowed_h = allowed_h};
+}
+
+FieldView field_view(const FarmState& state, std::size_t index, Instant now) {
   const FieldConfig& config = state.book().config(index);
   const model::Field& field = state.book().history(index).field();
   FieldView view;
@@ -67,12 +105,17 @@ FieldView field_view(const FarmState& state, std::size_t index) {
   view.drainage = to_word(config.drainage);
   view.slope_pct = config.slope_pct;
   view.station = state.book().weather(index).rain_station(state.today());
-  if (state.day_of(index)) show_water(view, field, *state.day_of(index));
-  for (const MachineConfig& machine : state.farm().machines)
-    view.machines.push_back({machine.id, machine.name, not_known, {}, {no_verdicts}, {}});
-  for (const MaterialConfig& material : state.farm().materials)
-    view.spreading.push_back({material.id, material.name, not_known, {no_advice}, {}});
-  view.sign = not_known;
+  if (!state.day_of(index)) {
+    show_nothing_known(view, state.farm());
+    return view;
+  }
+  const model::FieldDay& day = *state.day_of(index);
+  show_water(view, field, day);
+  const JudgedDay judged{field, day, ground_before(state, index),
+                         silence_of(state, config.stations, now)};
+  view.machines = machine_views(state.farm(), judged);
+  view.spreading = spreading_views(state.farm(), config, judged);
+  view.sign = sign_of(view, sign_machine(state.farm(), config));
   return view;
 }
 
@@ -142,7 +185,7 @@ BoardSnapshot board_of(const FarmState& state, const std::vector<Alert>& alerts,
     board.stations.push_back(std::move(view));
   }
   for (std::size_t i = 0; i < state.book().fields(); ++i)
-    board.fields.push_back(field_view(state, i));
+    board.fields.push_back(field_view(state, i, now));
   for (const Alert& alert : alerts) board.alerts.push_back(alert_view(alert, farm));
   return board;
 }

@@ -41,6 +41,7 @@ void DayKeeper::take_station(const std::string& station) {
     book_.put(station, date, {.weather = weather, .flags = {}, .complete = true, .loaded = true});
   const auto extent = readings_.extent(station);
   if (!extent) return;
+  first_heard_[station] = extent->first;
   last_heard_[station] = extent->last;
   const sys_days last = calendar_.day_of(extent->last);
   for (sys_days day = calendar_.day_of_amount_until(extent->first); day <= last; day += days{1})
@@ -67,6 +68,8 @@ void DayKeeper::note(const StoredReading& row, Touched& touched) {
   if (row.status != ReadingStatus::used) return;
   Instant& heard = last_heard_[reading.station];
   heard = std::max(heard, reading.time);
+  Instant& first = first_heard_.emplace(reading.station, reading.time).first->second;
+  first = std::min(first, reading.time);
   const sys_days day = day_of(reading, calendar_);
   touched.insert({reading.station, day});
   // The next day's first count starts from this day's last.
@@ -81,6 +84,17 @@ void DayKeeper::put_day(const std::string& station, sys_days day) {
     if (from_file != own->second.end()) return;
   }
   book_.put(station, day, live);
+}
+
+std::optional<double> DayKeeper::rain_since(const std::string& station, Instant from,
+                                            Instant until) {
+  constexpr std::chrono::milliseconds just_after{1};
+  const auto first = first_heard_.find(station);
+  if (first == first_heard_.end() || first->second > from) return {};
+  DayReadings readings;
+  readings.of_day = readings_.between(station, {from + just_after, until + just_after});
+  readings.counters_before = readings_.last_counts_before(station, from + just_after);
+  return day_record(readings, calendar_.day_of(until), calendar_).weather.rain_mm;
 }
 
 DayRecord DayKeeper::gather(const std::string& station, sys_days day) {

@@ -2,6 +2,7 @@
 #include <chrono>
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <set>
 #include <string>
 
@@ -21,6 +22,11 @@ class DayKeeper {
 
   /// Takes in all rows entered since the last call; tells whether there were any.
   bool catch_up();
+
+  /// Rain read at a station after one moment and until another; absent where its readings begin
+  /// later than the first.
+  [[nodiscard]] std::optional<double> rain_since(const std::string& station, Instant from,
+                                                 Instant until);
 
   /// When each station was last heard: the time of its latest reading that counts.
   [[nodiscard]] const std::map<std::string, Instant>& last_heard() const { return last_heard_; }
@@ -42,6 +48,7 @@ class DayKeeper {
   FieldBook& book_;
   ReadingStore readings_;
   std::map<std::string, DaysOfWeather> loaded_;
+  std::map<std::string, Instant> first_heard_;
   std::map<std::string, Instant> last_heard_;
   std::map<std::string, Instant> time_unknown_;
   std::int64_t seen_id_ = 0;

@@ -13,6 +13,13 @@ void FarmState::look(Instant now) {
   today_ = calendar_.day_of(now);
   book_.close(today_ - std::chrono::days{1});
   for (std::size_t i = 0; i < days_.size(); ++i) days_[i] = book_.so_far(i, today_);
+  for (const StationConfig& station : farm_.stations)
+    rain_24h_mm_[station.id] = keeper_.rain_since(station.id, now - std::chrono::hours{24}, now);
+}
+
+std::optional<double> FarmState::rain_24h_mm(const std::string& station) const {
+  const auto own = rain_24h_mm_.find(station);
+  return own == rain_24h_mm_.end() ? std::nullopt : own->second;
 }
 
 }  // namespace gley::daemon

@@ -23,6 +23,9 @@ class FarmState {
   [[nodiscard]] const FarmConfig& farm() const { return farm_; }
   [[nodiscard]] const FieldBook& book() const { return book_; }
   [[nodiscard]] const DayKeeper& keeper() const { return keeper_; }
+  /// Rain of the last 24 hours at a station; absent where its readings do not reach back so far.
+  [[nodiscard]] std::optional<double> rain_24h_mm(const std::string& station) const;
+
   [[nodiscard]] std::chrono::sys_days today() const { return today_; }
 
   /// A field's day so far; empty until its stations have a day on record.
@@ -37,6 +40,7 @@ class FarmState {
   DayKeeper keeper_;
   std::chrono::sys_days today_{};
   std::vector<std::optional<model::FieldDay>> days_;
+  std::map<std::string, std::optional<double>> rain_24h_mm_;
 };
 
 }  // namespace gley::daemon

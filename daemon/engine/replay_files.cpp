@@ -9,8 +9,10 @@
 #include "daemon/alerts/alert_book.hpp"
 #include "daemon/alerts/field_conditions.hpp"
 #include "daemon/engine/days_csv.hpp"
+#include "daemon/engine/judgement.hpp"
 #include "daemon/readings/csv_cell.hpp"
 #include "daemon/readings/date_text.hpp"
+#include "daemon/readings/number_text.hpp"
 
 namespace gley::daemon {
 
@@ -116,25 +118,47 @@ void write_alerts(const FieldBook& book, const ReplaySpan& span,
   file.finish();
 }
 
-/// Verdicts and spreading advice are not worked out yet: their columns stay blank.
-void write_open_rows(const FieldBook& book, const ReplaySpan& span,
-                     const std::vector<std::string>& ids, const std::string& header,
-                     const std::string& blanks, const std::filesystem::path& path) {
-  WholeFile file(path);
-  file.write(header + '\n');
+/// Hands each day of the span with what the day before tells of the ground.
+void each_judged_day(const FieldBook& book, std::size_t field, const ReplaySpan& span,
+                     const std::function<void(const JudgedDay&)>& take) {
+  model::GroundBefore before;
+  each_day(book, field, span, [&](const model::FieldDay& day) {
+    take({book.history(field).field(), day, before});
+    before.frozen = day.ground.frozen;
+  });
+}
+
+void write_machines(const FieldBook& book, const FarmConfig& farm, const ReplaySpan& span,
+                    const std::filesystem::path& folder) {
+  WholeFile file(folder / "machines.csv");
+  file.write("date,field,machine,verdict,margin,reason\n");
   for (const std::size_t field : span.fields)
-    each_day(book, field, span, [&](const model::FieldDay& day) {
-      for (const std::string& id : ids)
-        file.write(date_text(day.date) + ',' + book.config(field).id + ',' + id + blanks + '\n');
+    each_judged_day(book, field, span, [&](const JudgedDay& judged) {
+      for (const MachineConfig& machine : farm.machines) {
+        const model::GroundVerdict verdict = judge(machine, judged);
+        file.write(date_text(judged.day.date) + ',' + book.config(field).id + ',' + machine.id +
+                   ',' + std::string(model::to_word(verdict.verdict)) + ',' +
+                   (verdict.margin ? number_text(*verdict.margin) : "") + ',' +
+                   csv_cell(first_reason(verdict, machine)) + '\n');
+      }
     });
   file.finish();
 }
 
-template <class Config>
-std::vector<std::string> ids_of(const std::vector<Config>& configs) {
-  std::vector<std::string> ids;
-  for (const Config& config : configs) ids.push_back(config.id);
-  return ids;
+void write_spreading(const FieldBook& book, const FarmConfig& farm, const ReplaySpan& span,
+                     const std::filesystem::path& folder) {
+  WholeFile file(folder / "spreading.csv");
+  file.write("date,field,material,advice,reason\n");
+  for (const std::size_t field : span.fields)
+    each_judged_day(book, field, span, [&](const JudgedDay& judged) {
+      for (const MaterialConfig& material : farm.materials) {
+        const model::SpreadingAdvice advice = advise(material, book.config(field), judged);
+        file.write(date_text(judged.day.date) + ',' + book.config(field).id + ',' + material.id +
+                   ',' + std::string(model::to_word(advice.advice)) + ',' +
+                   csv_cell(first_reason(advice)) + '\n');
+      }
+    });
+  file.finish();
 }
 
 }  // namespace
@@ -145,10 +169,8 @@ void write_replay(const FieldBook& book, const FarmConfig& farm, const ReplaySpa
   std::filesystem::create_directories(folder, error);
   if (error) throw std::runtime_error(folder.string() + ": cannot be made: " + error.message());
   write_days(book, span, folder);
-  write_open_rows(book, span, ids_of(farm.machines), "date,field,machine,verdict,margin,reason",
-                  ",,,", folder / "machines.csv");
-  write_open_rows(book, span, ids_of(farm.materials), "date,field,material,advice,reason", ",,",
-                  folder / "spreading.csv");
+  write_machines(book, farm, span, folder);
+  write_spreading(book, farm, span, folder);
   write_alerts(book, span, folder);
 }
 

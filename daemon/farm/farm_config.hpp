@@ -10,6 +10,7 @@
 
 #include "daemon/farm/stage_days.hpp"
 #include "model/soil/drainage.hpp"
+#include "model/spreading/material_kind.hpp"
 #include "model/weather/daily_weather.hpp"
 
 /// The farm as its configuration files describe it, read and checked, before anything runs on it.
@@ -137,7 +138,7 @@ struct MachineConfig {
   FilePlace place;
 };
 
-enum class MaterialKind { mineral_fertiliser, slurry, solid_manure, spray };
+using model::MaterialKind;
 
 struct MaterialConfig {
   std::string id;

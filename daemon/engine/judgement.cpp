@@ -1,0 +1,101 @@
+#include "daemon/engine/judgement.hpp"
+
+#include <algorithm>
+
+#include "daemon/engine/field_words.hpp"
+#include "daemon/engine/spreading_words.hpp"
+#include "daemon/engine/verdict_words.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+/// Their defaults are the published thresholds, each with its source beside it.
+const model::SpreadingRules rules;
+
+/// What would make a verdict better, in words: less pressure, then less load.
+void add_remedies(const model::MachineLoad& load, const model::GroundState<double>& ground,
+                  std::vector<std::string>& reasons) {
+  if (const auto remedy = model::pressure_that_carries_bar(load, ground, rules.ground))
+    reasons.push_back(pressure_words(*remedy));
+  if (const auto remedy = model::load_share_that_carries(load, ground, rules.ground))
+    reasons.push_back(load_words(*remedy));
+}
+
+}  // namespace
+
+model::MachineLoad load_of(const MachineConfig& machine) {
+  return {.heaviest_wheel = {machine.wheel_load_t, machine.tyre_pressure_bar},
+          .mass_t = machine.mass_t,
+          .cultivates = machine.cultivates};
+}
+
+model::GroundVerdict judge(const MachineConfig& machine, const JudgedDay& judged) {
+  if (judged.silence) return model::verdict_in_silence(*judged.silence);
+  return model::judge_machine(
+      load_of(machine), model::ground_state(judged.field, judged.day, judged.before), rules.ground);
+}
+
+model::SpreadingAdvice advise(const MaterialConfig& material, const FieldConfig& config,
+                              const JudgedDay& judged) {
+  model::SpreadingField field = model::spreading_field(
+      judged.field, judged.day, model::ground_state(judged.field, judged.day, judged.before));
+  field.drains_running = drains_run(judged.day);
+  field.slope_pct = config.slope_pct;
+  field.water_distance_m = config.water_distance_m;
+  field.spring_distance_m = config.spring_distance_m;
+  return model::advise(material.kind, field, {}, rules);
+}
+
+std::string first_reason(const model::GroundVerdict& verdict, const MachineConfig& machine) {
+  return words(verdict.reasons.front(), load_of(machine), rules.ground);
+}
+
+std::string first_reason(const model::SpreadingAdvice& advice) {
+  return words(advice.reasons.front());
+}
+
+std::vector<MachineView> machine_views(const FarmConfig& farm, const JudgedDay& judged) {
+  const model::GroundState<double> ground =
+      model::ground_state(judged.field, judged.day, judged.before);
+  std::vector<MachineView> views;
+  for (const MachineConfig& machine : farm.machines) {
+    const model::MachineLoad load = load_of(machine);
+    const model::GroundVerdict verdict = judge(machine, judged);
+    MachineView view;
+    view.id = machine.id;
+    view.name = machine.name;
+    view.verdict = model::to_word(verdict.verdict);
+    view.margin = verdict.margin;
+    view.reasons = verdict_reasons(verdict, load, rules.ground);
+    if (!judged.silence) add_remedies(load, ground, view.reasons);
+    views.push_back(std::move(view));
+  }
+  return views;
+}
+
+std::vector<SpreadingView> spreading_views(const FarmConfig& farm, const FieldConfig& config,
+                                           const JudgedDay& judged) {
+  std::vector<SpreadingView> views;
+  for (const MaterialConfig& material : farm.materials) {
+    const model::SpreadingAdvice advice = advise(material, config, judged);
+    views.push_back({.id = material.id,
+                     .name = material.name,
+                     .advice = std::string(model::to_word(advice.advice)),
+                     .reasons = advice_reasons(advice),
+                     .caution = {}});
+  }
+  return views;
+}
+
+std::optional<std::string> sign_machine(const FarmConfig& farm, const FieldConfig& config) {
+  if (config.sign_machine) return config.sign_machine;
+  if (farm.machines.empty()) return {};
+  return std::max_element(farm.machines.begin(), farm.machines.end(),
+                          [](const MachineConfig& a, const MachineConfig& b) {
+                            return a.wheel_load_t < b.wheel_load_t;
+                          })
+      ->id;
+}
+
+}  // namespace gley::daemon
