@@ -28,9 +28,9 @@ template <class V>
 
 template <class V>
 struct EvaporationLayer {
-  V depletion_mm;           ///< De at the start of the day, after early water
-  V readily_evaporable_mm;  ///< REW, 0..TEW
-  V totally_evaporable_mm;  ///< TEW, above 0
+  V depletion_mm;                ///< De at the start of the day, after early water
+  double readily_evaporable_mm;  ///< REW, 0..TEW
+  double totally_evaporable_mm;  ///< TEW, above 0
 };
 
 /// Evaporation reduction coefficient Kr, 0..1 (Eq. 74).
@@ -38,8 +38,8 @@ struct EvaporationLayer {
 template <class V>
 [[nodiscard]] constexpr V evaporation_reduction_kr(const EvaporationLayer<V>& layer) noexcept {
   const V left_mm = greatest(V(0.0), layer.totally_evaporable_mm - layer.depletion_mm);
-  const V span_mm = layer.totally_evaporable_mm - layer.readily_evaporable_mm;
-  return select(layer.depletion_mm > layer.readily_evaporable_mm, left_mm / span_mm, V(1.0));
+  const double per_span = 1.0 / (layer.totally_evaporable_mm - layer.readily_evaporable_mm);
+  return select(layer.depletion_mm > layer.readily_evaporable_mm, left_mm * per_span, V(1.0));
 }
 
 template <class V>

@@ -56,8 +56,7 @@ template <class V>
 [[nodiscard]] constexpr V stress_coefficient_ks(const RootZone<V>& zone) noexcept {
   const V left_mm = greatest(V(0.0), zone.total_available_mm - zone.depletion_mm);
   const V stressed_span_mm = (V(1.0) - zone.depletion_fraction) * zone.total_available_mm;
-  return select(zone.depletion_mm > readily_available_water_mm(zone), left_mm / stressed_span_mm,
-                V(1.0));
+  return least(V(1.0), left_mm / stressed_span_mm);
 }
 
 }  // namespace gley::model

@@ -30,19 +30,19 @@ struct DayForcing {
 /// What moved in a day. Amounts mm.
 template <class V>
 struct DayFluxes {
-  V few{0.0};
-  V kr{0.0};
-  V ke{0.0};
-  V ks{0.0};
-  V depletion_fraction{0.0};          ///< p of the day
-  V surface_depletion_start_mm{0.0};  ///< De after early water
-  V depletion_start_mm{0.0};          ///< Dr after early water
-  V evaporation_mm{0.0};
-  V transpiration_mm{0.0};
-  V runoff_mm{0.0};
-  V drainage_mm{0.0};  ///< percolation below the profile
-  V pipe_drain_mm{0.0};
-  V bypass_mm{0.0};  ///< rain that fell past the topsoil through cracks
+  V few{};
+  V kr{};
+  V ke{};
+  V ks{};
+  V depletion_fraction{};          ///< p of the day
+  V surface_depletion_start_mm{};  ///< De after early water
+  V depletion_start_mm{};          ///< Dr after early water
+  V evaporation_mm{};
+  V transpiration_mm{};
+  V runoff_mm{};
+  V drainage_mm{};  ///< percolation below the profile
+  V pipe_drain_mm{};
+  V bypass_mm{};  ///< rain that fell past the topsoil through cracks
 };
 
 }  // namespace gley::model

@@ -1,0 +1,17 @@
+#include "model/numeric/lanes.hpp"
+#include "model/water/batch_kernel.hpp"
+
+namespace gley::model::batch {
+
+namespace {
+
+struct ThisFile {};
+using Pair = Lanes<Sse2Vector<ThisFile>, 2>;
+
+}  // namespace
+
+void step_sse2(std::span<const BlockRun> runs) {
+  step_runs<Pair>(runs);
+}
+
+}  // namespace gley::model::batch
