@@ -29,29 +29,29 @@ Readings of_best_source(const Readings& readings) {
   return best == nullptr ? Readings{} : *best;
 }
 
-double counted(const Readings& counts, const std::vector<Reading>& before) {
-  const Reading* last = nullptr;
-  for (const Reading& reading : before)
-    if (reading.source == counts.front()->source && reading.quantity == counts.front()->quantity)
-      last = &reading;
-  double sum = 0.0;
-  for (const Reading* count : counts) {
-    if (last != nullptr)
-      sum += count->value >= last->value ? count->value - last->value : count->value;
-    last = count;
-  }
-  return sum;
+double counted_since(const Reading& last, const Reading& count) {
+  return count.value >= last.value ? count.value - last.value : count.value;
 }
 
-double of_rates(const Readings& rates) {
-  double sum = 0.0;
+double fallen_since(const Reading& last, const Reading& rate) {
+  const auto gap = std::min<std::chrono::milliseconds>(rate.time - last.time, hours{1});
+  return rate.value * std::chrono::duration<double, std::ratio<3600>>(gap).count();
+}
+
+/// The amounts from each reading to the next, beginning with the last one before the day; none if
+/// there is only one reading in all.
+std::optional<double> of_steps(const Readings& own, const std::vector<Reading>& before,
+                               double (*amount_since)(const Reading&, const Reading&)) {
+  const Reading& first = *own.front();
   const Reading* last = nullptr;
-  for (const Reading* rate : rates) {
-    if (last != nullptr) {
-      const auto gap = std::min<std::chrono::milliseconds>(rate->time - last->time, hours{1});
-      sum += rate->value * std::chrono::duration<double, std::ratio<3600>>(gap).count();
-    }
-    last = rate;
+  for (const Reading& reading : before)
+    if (reading.source == first.source && reading.quantity == first.quantity &&
+        reading.form == first.form)
+      last = &reading;
+  std::optional<double> sum;
+  for (const Reading* reading : own) {
+    if (last != nullptr) sum = sum.value_or(0.0) + amount_since(*last, *reading);
+    last = reading;
   }
   return sum;
 }
@@ -67,9 +67,9 @@ std::optional<double> amount(const DayReadings& readings, Quantity quantity) {
   if (own.empty()) return {};
   switch (own.front()->form) {
     case ReadingForm::counter:
-      return counted(own, readings.counters_before);
+      return of_steps(own, readings.before, counted_since);
     case ReadingForm::rate:
-      return of_rates(own);
+      return of_steps(own, readings.before, fallen_since);
     default:
       return of_intervals(own);
   }
@@ -110,7 +110,8 @@ void set_humidity(DayRecord& record, const DayReadings& readings) {
   const auto seen = spread(readings, Quantity::humidity);
   if (!seen) return;
   record.weather.rh_mean_pct = seen->mean;
-  if (seen->count < 2) return;
+  // One value all day is a mean that someone sent, not a day whose air never changed.
+  if (seen->least == seen->most) return;
   record.weather.rh_min_pct = seen->least;
   record.weather.rh_max_pct = seen->most;
 }

@@ -22,13 +22,13 @@ struct DayRecord {
 /// A station's readings for one farm day, in order of time.
 struct DayReadings {
   std::vector<Reading> of_day;  ///< amounts of the day by the rule for amounts, the rest by time
-  std::vector<Reading> counters_before;  ///< the last count of each counter before the day
+  std::vector<Reading> before;  ///< the last one before the day of each source of counts or rates
 };
 
 /// Gathers readings into the day's weather. Rain and irrigation: amounts summed, counters by their
 /// steps (a count that fell has restarted from 0), rates by the time since the reading before, one
-/// hour at most. Temperature: extremes of two readings or more. Humidity: extremes and mean, of one
-/// reading the mean only. Dew point, wind: mean. Radiation: mean in W/m2 over the day, or summed
+/// hour at most; a count or rate that none precedes tells no amount. Temperature: extremes of two readings or more. Humidity: extremes and mean, of one
+/// value the mean only. Dew point, wind: mean. Radiation: mean in W/m2 over the day, or summed
 /// amounts. Sunshine: summed. Where a station has several sources of one amount, the one with most
 /// readings counts; ties go by name.
 [[nodiscard]] DayRecord day_record(const DayReadings& readings, std::chrono::sys_days day,
