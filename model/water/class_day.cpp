@@ -11,12 +11,13 @@ namespace {
 void set_roots(ClassDay& day, const StandDay& stand) {
   day.total_available_mm = stand.total_available_mm;
   day.rooted_available_mm = stand.rooted_available_mm;
-  day.root_share = stand.root_share;
   for (int l = 0; l < max_layers; ++l) {
     const bool rooted = stand.rooted_share[l] > 0.0;
     day.reach_offset_mm[l] =
         rooted ? stand.rooted_available_mm[l] : -std::numeric_limits<double>::infinity();
-    day.largest_root_share = greatest(day.largest_root_share, stand.root_share[l]);
+    if (stand.rooted_available_mm[l] > 0.0)
+      day.uptake_weight[l] = stand.root_share[l] / stand.rooted_available_mm[l];
+    day.largest_uptake_weight = greatest(day.largest_uptake_weight, day.uptake_weight[l]);
   }
 }
 
@@ -26,6 +27,7 @@ void set_ways_of_water(ClassDay& day, const FieldParameters& field) {
     day.crack_share_per_mm = field.crack_share / field.topsoil_available_mm;
   day.release_share = field.release_share;
   day.pass_limit_mm = field.pass_limit_mm;
+  day.slow_layer = field.slow_layer;
   day.pipe_rate_mm = field.pipe_rate_mm;
   while (day.piped_layers < max_layers && field.piped[day.piped_layers] > 0.0) ++day.piped_layers;
   day.room_mm = field.room_mm;

@@ -25,14 +25,17 @@ struct ClassDay {
   double total_available_mm = 0.0;
   ByLayer<double> rooted_available_mm{};
   ByLayer<double> reach_offset_mm{};  ///< excess + this, if positive, is in the roots' reach
-  ByLayer<double> root_share{};
-  double largest_root_share = 0.0;
+  /// Of roots, by mm of available water: what roots take of a layer goes by their share and by how
+  /// full it is, not by how thick.
+  ByLayer<double> uptake_weight{};
+  double largest_uptake_weight = 0.0;
 
   // Water on its way down
   double crack_share = 0.0;
   double crack_share_per_mm = 0.0;  ///< of topsoil deficit, up to crack_share
   ByLayer<double> release_share{};
   ByLayer<double> pass_limit_mm{};
+  int slow_layer = no_slow_layer;
   double pipe_rate_mm = 0.0;
   int piped_layers = 0;  ///< from the top
 

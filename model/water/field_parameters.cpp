@@ -58,6 +58,7 @@ void set_flow(FieldParameters& p, const FieldDescription& field) {
       field.slow_layer_depth_mm ? field.slow_layer_depth_mm : outlet.slow_layer_depth_mm;
   const int slowest = slow_depth_mm ? layer_ending_near(p.soil, *slow_depth_mm) : p.soil.layers - 1;
   p.pass_limit_mm[slowest] = least(p.pass_limit_mm[slowest], outlet.rate_mm_d);
+  if (slowest + 1 < p.soil.layers) p.slow_layer = slowest;
   if (!field.pipes) return;
   p.pipe_rate_mm = field.pipes->rate_mm_d;
   for (int l = 0; l <= slowest; ++l) p.piped[l] = 1.0;

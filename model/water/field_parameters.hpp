@@ -6,6 +6,8 @@
 
 namespace gley::model {
 
+inline constexpr int no_slow_layer = -1;
+
 /// What the field step needs of a soil and its drains, worked out once. Fields that share it form
 /// a class.
 struct FieldParameters {
@@ -14,6 +16,7 @@ struct FieldParameters {
   ByLayer<double> room_mm{};        ///< between field capacity and saturation
   ByLayer<double> release_share{};  ///< of the water over field capacity, that could leave in a day
   ByLayer<double> pass_limit_mm{};  ///< most water through the layer's lower face in a day
+  int slow_layer = no_slow_layer;   ///< the one that sets the outlet, if it lies above the base
   ByLayer<double> piped{};          ///< 1 where pipes draw from the layer, else 0
   double pipe_rate_mm = 0.0;
   double pond_limit_mm = 0.0;

@@ -164,15 +164,28 @@ V fill_through_cracks(const ClassDay& today, const V& water_mm, FieldWater<V>& w
   return offered - left;
 }
 
+/// Water below field capacity in the layers under one, mm.
+template <class V>
+V deficit_under_mm(int layer, const FieldWater<V>& water) {
+  V sum(0.0);
+  for (int l = layer + 1; l < max_layers; ++l)
+    sum = sum + greatest(V(0.0), V(0.0) - water.excess_mm[l]);
+  return sum;
+}
+
 /// Hands water down from the top, each layer keeping what it is short of and passing on what its
-/// conductivity and its slow layer let through. Returns what reaches the base of the profile.
+/// conductivity and its slow layer let through. A slow layer's rate is that of wet ground under it;
+/// dry ground there draws in what it is short of besides, by suction and cracks (ours). Returns
+/// what reaches the base of the profile.
 template <class V>
 V hand_down(const ClassDay& today, const V& entering_mm, FieldWater<V>& water) {
   V falling = entering_mm;
   for (int l = 0; l < max_layers; ++l) {
     const V held = water.excess_mm[l] + falling;
     const V mobile = greatest(V(0.0), held);
-    falling = least(mobile * today.release_share[l], V(today.pass_limit_mm[l]));
+    V limit(today.pass_limit_mm[l]);
+    if (l == today.slow_layer) limit = limit + deficit_under_mm(l, water);
+    falling = least(mobile * today.release_share[l], limit);
     water.excess_mm[l] = held - falling;
   }
   return falling;
@@ -209,19 +222,19 @@ void take_from_the_top(const V& wanted, ByLayer<V>& reach, FieldWater<V>& water)
 /// Stands for nothing in a denominator.
 inline constexpr double nearly_nothing_mm = 1e-290;
 
-/// Takes `wanted` by the roots' share and the water in reach. Where that asks more of a layer than
-/// it has, the rest comes from all layers by their water alone.
+/// Takes `wanted` by the roots' share and how full each layer is. Where that asks more of a layer
+/// than it has, the rest comes from all layers by their water alone.
 template <class V>
 void take_by_roots(const ClassDay& today, const V& wanted, ByLayer<V>& reach,
                    FieldWater<V>& water) {
   ByLayer<V> weight;
   V sum(0.0);
   for (int l = 0; l < max_layers; ++l) {
-    weight[l] = today.root_share[l] * reach[l];
+    weight[l] = today.uptake_weight[l] * reach[l];
     sum = sum + weight[l];
   }
   const V per_weight = wanted / greatest(sum, V(nearly_nothing_mm));
-  const auto is_short = V(1.0) < per_weight * today.largest_root_share;
+  const auto is_short = V(1.0) < per_weight * today.largest_uptake_weight;
   if (!any(is_short)) {
     for (int l = 0; l < max_layers; ++l)
       water.excess_mm[l] = water.excess_mm[l] - per_weight * weight[l];
@@ -242,20 +255,22 @@ void take_by_roots(const ClassDay& today, const V& wanted, ByLayer<V>& reach,
 }
 
 /// Evaporation and transpiration: first from the water on its way out (Eq. 88: percolation is what
-/// the day's ET leaves), then from the soil. What the roots cannot reach comes off evaporation
-/// first (our reading of the limit in Eq. 86), so that the balance closes.
+/// the day's ET leaves), then from the soil. Only the day's own water is met on its way: what comes
+/// out of the base from falls before lies under the roots. What the roots cannot reach comes off
+/// evaporation first (our reading of the limit in Eq. 86), so that the balance closes.
 template <class V>
-void evaporate(const ClassDay& today, const Demand<V>& wanted, V& leaving_mm, FieldWater<V>& water,
-               DayFluxes<V>& out) {
+void evaporate(const ClassDay& today, const Demand<V>& wanted, const V& entered_mm, V& leaving_mm,
+               FieldWater<V>& water, DayFluxes<V>& out) {
   ByLayer<V> reach = in_reach_mm(today, water);
-  V in_reach = leaving_mm;
+  const V passing_mm = least(leaving_mm, entered_mm);
+  V in_reach = passing_mm;
   for (int l = 0; l < max_layers; ++l) in_reach = in_reach + reach[l];
   out.transpiration_mm = least(wanted.transpiration_mm, in_reach);
   out.evaporation_mm = least(wanted.evaporation_mm, in_reach - out.transpiration_mm);
 
-  const V evaporated_in_passing = least(leaving_mm, out.evaporation_mm);
+  const V evaporated_in_passing = least(passing_mm, out.evaporation_mm);
   leaving_mm = leaving_mm - evaporated_in_passing;
-  const V transpired_in_passing = least(leaving_mm, out.transpiration_mm);
+  const V transpired_in_passing = least(passing_mm - evaporated_in_passing, out.transpiration_mm);
   leaving_mm = leaving_mm - transpired_in_passing;
 
   take_from_the_top(out.evaporation_mm - evaporated_in_passing, reach, water);
@@ -315,9 +330,10 @@ DayFluxes<V> field_step(const ClassDay& today, const DayForcing<V>& day, FieldWa
       entering_mm + step::concentrated_irrigation_mm(day, water.wetted_fraction);
   const V offered_mm = entering_mm + day.irrigation_mm + water.pond_mm;
   out.bypass_mm = step::fill_through_cracks(today, offered_mm, water);
-  V leaving_mm = step::hand_down(today, offered_mm - out.bypass_mm, water);
+  const V entered_mm = offered_mm - out.bypass_mm;
+  V leaving_mm = step::hand_down(today, entered_mm, water);
   const step::Demand<V> wanted = step::demand(today, day, surface_wetting_mm, water, out);
-  step::evaporate(today, wanted, leaving_mm, water, out);
+  step::evaporate(today, wanted, entered_mm, leaving_mm, water, out);
   out.drainage_mm = leaving_mm;
   out.pipe_drain_mm = step::drain_by_pipes(today, water);
   out.runoff_mm = storm_mm + step::back_up(today, water);

@@ -1,5 +1,6 @@
 #include "tests/measured/score_table.hpp"
 
+#include <cmath>
 #include <cstdio>
 
 namespace gley::measured {
@@ -11,6 +12,14 @@ std::string month_and_day(const std::optional<Date>& date) {
   const std::chrono::year_month_day day{*date};
   char text[16];
   std::snprintf(text, sizeof text, "%02u-%02u", unsigned(day.month()), unsigned(day.day()));
+  return text;
+}
+
+/// Days late, the median, and in bars the median size; nothing where no year has both dates.
+std::string late(double days, double size_d) {
+  if (std::isnan(days)) return "-";
+  char text[32];
+  std::snprintf(text, sizeof text, "%+.1f d (|%.1f|)", days, size_d);
   return text;
 }
 
@@ -31,9 +40,10 @@ void print_capacity(const std::string& model, const CapacityScores& s) {
   std::printf(
       "  %-38s at capacity %5zu days  hits %.3f  false alarms %.3f of the days below, %.3f of "
       "those "
-      "called  leaves %+.1f d (|%.1f|)  returns %+.1f d (|%.1f|)  years %zu\n",
-      model.c_str(), s.days_at, s.hit_rate, s.false_alarm_rate, s.false_alarm_ratio, s.leaving_d,
-      s.leaving_spread_d, s.returning_d, s.returning_spread_d, s.years);
+      "called  leaves %s  returns %s  years %zu\n",
+      model.c_str(), s.days_at, s.hit_rate, s.false_alarm_rate, s.false_alarm_ratio,
+      late(s.leaving_d, s.leaving_spread_d).c_str(),
+      late(s.returning_d, s.returning_spread_d).c_str(), s.years);
 }
 
 void print_turns(const Series& measured_mm, const Series& model_mm) {
