@@ -34,7 +34,6 @@ MqttClient::Connection::Connection(const MqttConfig& config, MqttHandlers handle
       address_(config.host + ":" + std::to_string(config.port)),
       state_topic_(config.root + "/state"),
       mark_topic_(config.root + "/mark"),
-      options_(connect_options_of(config, state_topic_)),
       on_connect_([this](const mqtt::token& token) { connect_done(token); },
                   [this](const mqtt::token& token) { connect_failed(token); }),
       on_subscribe_([this](const mqtt::token& token) { subscribe_done(token); },
@@ -49,11 +48,12 @@ MqttClient::Connection::Connection(const MqttConfig& config, MqttHandlers handle
           [](const mqtt::token&) {},
           [this](const mqtt::token& token) { note_error("cannot unsubscribe: " + reason(token)); }),
       client_(broker_uri(config), config.client_id, client_options(),
-              static_cast<mqtt::iclient_persistence*>(nullptr)) {
+              static_cast<mqtt::iclient_persistence*>(nullptr)),
+      options_(connect_options_of(config, state_topic_)) {
   // Before the connect: with a kept session messages come right after it, and paho acknowledges
   // those that find no handler.
   client_.set_message_callback(
-      [this](mqtt::const_message_ptr message) { message_arrived(*message); });
+      [this](const mqtt::const_message_ptr& message) { message_arrived(*message); });
   client_.set_connected_handler([this](const std::string&) { connected(); });
   client_.set_connection_lost_handler([this](const std::string& why) { connection_lost(why); });
   client_.set_disconnected_handler(

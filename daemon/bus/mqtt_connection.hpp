@@ -15,10 +15,11 @@
 namespace gley::daemon {
 
 /// Tells a function how a request to the broker ended. On paho's thread.
-class Listener final : public mqtt::iaction_listener {
+class RequestListener final : public mqtt::iaction_listener {
  public:
   using Handler = std::function<void(const mqtt::token&)>;
-  Listener(Handler done, Handler failed) : done_(std::move(done)), failed_(std::move(failed)) {}
+  RequestListener(Handler done, Handler failed)
+      : done_(std::move(done)), failed_(std::move(failed)) {}
   void on_success(const mqtt::token& token) override { done_(token); }
   void on_failure(const mqtt::token& token) override { failed_(token); }
 
@@ -69,11 +70,10 @@ class MqttClient::Connection {
   const std::string address_;  ///< host:port
   const std::string state_topic_;
   const std::string mark_topic_;
-  mqtt::connect_options options_;
-  Listener on_connect_;
-  Listener on_subscribe_;
-  Listener on_publish_;
-  Listener on_unsubscribe_;
+  RequestListener on_connect_;
+  RequestListener on_subscribe_;
+  RequestListener on_publish_;
+  RequestListener on_unsubscribe_;
   std::atomic<bool> stopping_{false};
 
   mutable std::mutex mutex_;
@@ -88,7 +88,8 @@ class MqttClient::Connection {
   bool subscribe_wanted_ = false;
   bool session_absent_ = false;  ///< the broker said so at the first connect
 
-  mqtt::async_client client_;  ///< destroyed before what its callbacks use
+  mqtt::async_client client_;      ///< destroyed before what its callbacks use
+  mqtt::connect_options options_;  ///< within the client's life: its heap leaks what is not
   std::thread sender_;
 };
 

@@ -8,7 +8,7 @@
 namespace gley::daemon {
 
 /// Larger payloads are refused unread: no weather station has that much to say.
-inline constexpr std::size_t largest_payload_bytes = 256 * 1024;
+inline constexpr std::size_t largest_payload_bytes = 262144;
 
 /// All readings a message holds, for every mapping of its topic: a SenML pack (RFC 8428, JSON), a
 /// bare number, or JSON with pointers (RFC 6901). A time number is seconds since 1970, over 1e11

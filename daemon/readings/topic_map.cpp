@@ -40,6 +40,7 @@ std::vector<const Mapping*> TopicMap::find(std::string_view topic) const {
                [&](std::size_t i) { return topic_matches(mappings_[i].map.topic, topic); });
   std::sort(found.begin(), found.end());
   std::vector<const Mapping*> mappings;
+  mappings.reserve(found.size());
   for (const std::size_t i : found) mappings.push_back(&mappings_[i]);
   return mappings;
 }

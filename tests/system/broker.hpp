@@ -37,7 +37,8 @@ class Broker {
   std::unique_ptr<Process> process_;
 };
 
-/// The lines that make mosquitto keep sessions, queues and retained messages over a SIGKILL.
+/// The lines that make mosquitto keep sessions, queues and retained messages over a SIGKILL, but
+/// for what came in the last moment: it acknowledges before it saves.
 [[nodiscard]] std::vector<std::string> durable_broker(const std::filesystem::path& directory);
 
 /// Publishes one message by mosquitto_pub at QoS 1 and waits for it to be acknowledged.

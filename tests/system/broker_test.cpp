@@ -8,6 +8,7 @@ using gley::tests::eventually;
 using gley::tests::Listener;
 using gley::tests::message_on;
 using gley::tests::publish_with_mosquitto_pub;
+using gley::tests::read_file;
 
 TEST_CASE("test_broker_carries_messages_and_restarts_on_its_port") {
   Broker broker;
@@ -30,6 +31,10 @@ TEST_CASE("durable_test_broker_keeps_retained_messages_over_a_kill") {
   const gley::tests::TempDir directory;
   Broker broker(durable_broker(directory.path()));
   publish_with_mosquitto_pub(broker.port(), "a", "kept", {"-r"});
+  // It acknowledges first and saves right after.
+  REQUIRE(eventually(std::chrono::seconds(20), [&] {
+    return read_file(directory.path() / "mosquitto.db").find("kept") != std::string::npos;
+  }));
   broker.stop(SIGKILL);
   broker.start();
   CHECK(message_on(broker.port(), "a") == "kept");

@@ -322,6 +322,37 @@ TEST_CASE("a_message_that_cannot_be_stored_is_tried_again_and_said") {
   CHECK(eventually(patience, [&] { return message_on(broker.port(), "gley/test/board") == "99"; }));
 }
 
+TEST_CASE("client_stopped_by_another_test_while_it_cannot_store", "[.]") {
+  const char* port = std::getenv("GLEY_TEST_HELD_PORT");
+  if (port == nullptr) return;
+  Owner owner;
+  auto handlers = owner.handlers();
+  handlers.on_message = [](const Message&) { throw std::runtime_error("disk is full"); };
+  MqttClient client(config_for(static_cast<std::uint16_t>(std::atoi(port))), handlers);
+  client.subscribe_to({"weather/+"});
+  client.start();
+  REQUIRE(eventually(patience, [&] { return client.status().not_storing.has_value(); }));
+}
+
+TEST_CASE("a_message_not_stored_at_the_end_stays_with_the_broker") {
+  const Broker broker;
+  const TempDir directory;
+  const auto output = directory.path() / "out";
+  Process stuck({"/proc/self/exe", "client_stopped_by_another_test_while_it_cannot_store"},
+                {.out = output,
+                 .err = output,
+                 .environment = {"GLEY_TEST_HELD_PORT=" + std::to_string(broker.port())}});
+  REQUIRE(state_is(broker, "online"));
+  publish_with_mosquitto_pub(broker.port(), "weather/rain", "0.2");
+  CHECK(stuck.wait() == 74);
+  Owner owner;
+  MqttClient client(config_for(broker.port()), owner.handlers());
+  client.subscribe_to({"weather/+"});
+  client.start();
+  REQUIRE(eventually(patience, [&] { return owner.has("0.2"); }));
+  CHECK(owner.received() == std::vector<Received>{{"weather/rain", "0.2", true}});
+}
+
 TEST_CASE("user_and_password_open_a_guarded_broker_and_a_wrong_one_is_named") {
   const TempDir directory;
   const auto users = directory.path() / "users";
