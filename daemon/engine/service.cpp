@@ -39,7 +39,8 @@ Service::Service(boost::asio::io_context& context, FarmConfig farm,
           farm_->store, std::make_shared<const TopicMap>(*farm_), forecast_topic(*farm_),
           [this] { wake(); }, wall_clock),
       refresh_timer_(context),
-      tick_timer_(context) {
+      tick_timer_(context),
+      started_(wall_clock()) {
   http_ = std::make_unique<HttpServer>(
       context_, farm_->http.address, farm_->http.port,
       [this](const Request& request) { return engine_->respond(request); });
@@ -101,6 +102,7 @@ MqttHandlers Service::handlers() {
 
 ServiceView Service::view() const {
   ServiceView view;
+  view.started = started_;
   const MqttStatus mqtt = mqtt_->status();
   view.broker_connected = mqtt.connected;
   view.broker = broker_of(farm_->mqtt);

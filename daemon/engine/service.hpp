@@ -45,6 +45,7 @@ class Service {
   std::unique_ptr<Engine> engine_;
   boost::asio::steady_timer refresh_timer_;
   boost::asio::steady_timer tick_timer_;
+  Instant started_{};
   std::atomic<bool> woken_ = false;
   bool refresh_waits_ = false;
   std::chrono::steady_clock::time_point refreshed_{};
