@@ -23,8 +23,12 @@ CurveNumbers curve_numbers(double middle, double slope_pct) {
   return {.dry = dry_number(sloped), .middle = sloped, .wet = wet_number(sloped)};
 }
 
+double tabled_storage_mm(double curve_number) {
+  return 25400.0 / curve_number - 254.0;
+}
+
 double runoff_storage_mm(double curve_number) {
-  return 0.8187 * power(25400.0 / curve_number - 254.0, 1.15);
+  return 0.8187 * power(tabled_storage_mm(curve_number), 1.15);
 }
 
 }  // namespace gley::model
