@@ -2,17 +2,9 @@
 
 #include <utility>
 
+#include "model/crop/day_in_year.hpp"
+
 namespace gley::model {
-
-namespace {
-
-/// A sowing on 29 February is one on 1 March in a common year.
-std::chrono::sys_days sowing_day(std::chrono::year year, std::chrono::month_day day) {
-  return std::chrono::sys_days{year / day.month() / 1} +
-         (std::chrono::days{1} * (unsigned(day.day()) - 1));
-}
-
-}  // namespace
 
 CropCalendar CropCalendar::permanent(CropCourse course) {
   CropCalendar calendar;
@@ -34,21 +26,33 @@ CropCalendar CropCalendar::dated(std::vector<Sowing> sowings, CropCourse between
   return calendar;
 }
 
-CropCalendar::Standing CropCalendar::on(std::chrono::sys_days date) const {
-  const auto day_since = [date](std::chrono::sys_days sown) {
-    return static_cast<int>((date - sown).count()) + 1;
+CropCalendar::Standing CropCalendar::standing(std::chrono::sys_days date) const {
+  const auto grown_since = [date](const CropCourse& course, std::chrono::sys_days sown) {
+    return Standing{.course = course,
+                    .day_of_season = static_cast<int>((date - sown).count()) + 1,
+                    .sown = sown};
   };
   if (yearly_) {
     const std::chrono::year year = std::chrono::year_month_day{date}.year();
     for (const std::chrono::year sown_in : {year, year - std::chrono::years{1}}) {
-      const std::chrono::sys_days sown = sowing_day(sown_in, yearly_->sown);
-      if (sown <= date && date < sown + yearly_->season) return {yearly_->course, day_since(sown)};
+      const std::chrono::sys_days sown = day_in_year(sown_in, yearly_->sown);
+      if (sown <= date && date < sown + yearly_->season) return grown_since(yearly_->course, sown);
     }
   }
   for (const Sowing& sowing : sowings_)
     if (sowing.sown <= date && date < sowing.harvested)
-      return {sowing.course, day_since(sowing.sown)};
-  return {between_, 1};
+      return grown_since(sowing.course, sowing.sown);
+  return {.course = between_};
+}
+
+CropCalendar::Standing CropCalendar::on(std::chrono::sys_days date) const {
+  Standing today = standing(date);
+  if (!today.course.cutting) return today;
+  today.days_since_cut = days_since_cut(today.course.cutting->dates, date);
+  const bool before_sowing =
+      today.sown && date - std::chrono::days{1} * today.days_since_cut.value_or(0) < *today.sown;
+  if (before_sowing) today.days_since_cut.reset();
+  return today;
 }
 
 }  // namespace gley::model

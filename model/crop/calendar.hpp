@@ -33,6 +33,8 @@ class CropCalendar {
   struct Standing {
     const CropCourse& course;
     int day_of_season = 1;
+    std::optional<std::chrono::sys_days> sown = {};  ///< none where nothing was sown
+    std::optional<int> days_since_cut = {};          ///< none before the stand's first cut
   };
   [[nodiscard]] Standing on(std::chrono::sys_days date) const;
 
@@ -40,6 +42,8 @@ class CropCalendar {
   CropCourse between_;  ///< and the permanent stand
   std::optional<YearlySowing> yearly_ = {};
   std::vector<Sowing> sowings_;
+
+  [[nodiscard]] Standing standing(std::chrono::sys_days date) const;
 };
 
 }  // namespace gley::model

@@ -30,19 +30,17 @@ double bounded_climate_term(const CropClimate& climate) noexcept {
 
 }  // namespace
 
-double stage_coefficient(const SeasonCourse& course, int day_of_season) noexcept {
+double stage_coefficient(const SeasonCourse& course, double day_of_season) noexcept {
   const auto& [initial, mid_season, end] = course.coefficients;
-  int day = day_of_season - course.lengths.initial_d;
+  double day = day_of_season - course.lengths.initial_d;
   if (day <= 0) return initial;
   if (day <= course.lengths.development_d) {
-    return along({.from = initial, .to = mid_season},
-                 static_cast<double>(day) / course.lengths.development_d);
+    return along({.from = initial, .to = mid_season}, day / course.lengths.development_d);
   }
   day -= course.lengths.development_d + course.lengths.mid_season_d;
   if (day <= 0) return mid_season;
   if (day >= course.lengths.late_season_d) return end;
-  return along({.from = mid_season, .to = end},
-               static_cast<double>(day) / course.lengths.late_season_d);
+  return along({.from = mid_season, .to = end}, day / course.lengths.late_season_d);
 }
 
 double climate_adjusted_mid(double table_kc, const CropClimate& climate) noexcept {

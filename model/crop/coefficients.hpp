@@ -25,10 +25,11 @@ struct SeasonCourse {
   StageCoefficients coefficients;
 };
 
-/// Coefficient on day `day_of_season` of the growing season, 1 on its first day (Eq. 66). Before
-/// the first day the initial value, after the last the end value.
+/// Coefficient on day `day_of_season` of the growing season, 1 on its first day (Eq. 66); a part of
+/// a day where the season is counted in warmth. Before the first day the initial value, after the
+/// last the end value.
 /// Check: Example 28 (p. 133): day 40 -> 0.77, day 95 -> 0.56; Example 30 (p. 141).
-[[nodiscard]] double stage_coefficient(const SeasonCourse& course, int day_of_season) noexcept;
+[[nodiscard]] double stage_coefficient(const SeasonCourse& course, double day_of_season) noexcept;
 
 /// What the air and the height of a crop do to its coefficient.
 struct CropClimate {

@@ -11,8 +11,24 @@ struct KcbToday {
   double adjusted = 0.0;  ///< moved to the day's air
 };
 
-KcbToday kcb_today(const CropCourse& course, int day_of_season, const StandAir& air) {
-  const double table = stage_coefficient(course.kcb, day_of_season);
+/// The day of the season as the stages count it.
+double stage_day(const CropCourse& course, const SeasonDay& season) {
+  if (!course.heat) return season.day;
+  return day_by_heat(*course.heat, course.kcb.lengths, season.day_degrees_c_d);
+}
+
+double along(double part, double from, double to) {
+  return from + part * (to - from);
+}
+
+/// How far a sward has come back from its last cut, 0..1.
+double regrown(const CropCourse& course, const SeasonDay& season) {
+  if (!course.cutting || !season.days_since_cut) return 1.0;
+  return least(1.0, static_cast<double>(*season.days_since_cut) / course.cutting->recovery_d);
+}
+
+KcbToday kcb_today(const CropCourse& course, double day, const StandAir& air) {
+  const double table = stage_coefficient(course.kcb, day);
   if (!course.climate_adjusted) return {table, table};
   const CropClimate climate{air.u2_m_s, air.rh_min_pct, course.height_m};
   SeasonCourse moved = course.kcb;
@@ -22,15 +38,16 @@ KcbToday kcb_today(const CropCourse& course, int day_of_season, const StandAir& 
     const double mid = moved.coefficients.mid_season;
     moved.coefficients = {.initial = mid, .mid_season = mid, .end = mid};
   }
-  // Still damp air can take more off a small coefficient than there is; no crop gives off less than 0.
-  return {table, greatest(0.0, stage_coefficient(moved, day_of_season))};
+  // Still damp air can take more off a small coefficient than there is; no crop gives off less than
+  // 0.
+  return {table, greatest(0.0, stage_coefficient(moved, day))};
 }
 
 /// Kcb while the canopy still grows, and its mid-season value once it has: what roots and height
 /// follow, for neither shrinks before harvest.
-double growth_kcb(const CropCourse& course, int day_of_season, double kcb_table) {
+double growth_kcb(const CropCourse& course, double day, double kcb_table) {
   const StageLengths& stages = course.kcb.lengths;
-  const bool grown = day_of_season > stages.initial_d + stages.development_d;
+  const bool grown = day > stages.initial_d + stages.development_d;
   return grown ? course.kcb.coefficients.mid_season : kcb_table;
 }
 
@@ -79,19 +96,30 @@ double roots_above(double relative_depth) {
 
 StandDay stand_day(const CropCourse& course, int day_of_season, const StandAir& air,
                    const SoilProfile& soil) {
+  return stand_day(course, SeasonDay{.day = day_of_season}, air, soil);
+}
+
+StandDay stand_day(const CropCourse& course, const SeasonDay& season, const StandAir& air,
+                   const SoilProfile& soil) {
   StandDay stand;
-  const KcbToday kcb = kcb_today(course, day_of_season, air);
-  const double growth = growth_kcb(course, day_of_season, kcb.table);
-  stand.kcb = kcb.adjusted;
-  stand.height_m = height_today_m(course, growth);
+  const double day = stage_day(course, season);
+  const double back = regrown(course, season);
+  const auto regrowing = [&](double Cutting::*stubble, double grown) {
+    return back < 1.0 ? along(back, *course.cutting.*stubble, grown) : grown;
+  };
+  const KcbToday kcb = kcb_today(course, day, air);
+  const double growth = growth_kcb(course, day, kcb.table);
+  stand.kcb = regrowing(&Cutting::kcb, kcb.adjusted);
+  stand.height_m = regrowing(&Cutting::height_m, height_today_m(course, growth));
   stand.root_depth_mm = least(root_depth_today_mm(course, growth), soil.depth_mm());
   stand.kc_max = largest_coefficient_kc_max(
       {.kcb = stand.kcb,
        .climate = {greatest(least_wind_m_s, air.u2_m_s), air.rh_min_pct, stand.height_m}});
   stand.cover =
       course.cover
-          ? *course.cover
+          ? regrowing(&Cutting::cover, *course.cover)
           : cover_fraction({.kcb = stand.kcb, .kc_max = stand.kc_max, .height_m = stand.height_m});
+  stand.kc_max -= 0.5 * course.residue_cover * (stand.kc_max - stand.kcb);
   stand.depletion_fraction = course.depletion_fraction;
   stand.sheds_storms = course.sheds_storms ? 1.0 : 0.0;
   stand.storage_dry_mm = course.storage_dry_mm;

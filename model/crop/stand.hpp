@@ -3,6 +3,8 @@
 #include <string>
 
 #include "model/crop/coefficients.hpp"
+#include "model/crop/cutting.hpp"
+#include "model/crop/season_heat.hpp"
 #include "model/soil/profile.hpp"
 
 namespace gley::model {
@@ -14,12 +16,15 @@ struct CropCourse {
   double height_m = 0.0;
   double root_min_mm = 0.0;  ///< at sowing
   double root_max_mm = 0.0;
-  double depletion_fraction = 0.5;   ///< p of FAO-56 Table 22
-  std::optional<double> cover = {};  ///< a closed sward; default: Eq. 76 from Kcb
-  bool climate_adjusted = true;      ///< Kcb by Eq. 70; off where the numbers are given as they are
-  bool sheds_storms = true;          ///< runoff by curve number; off in a textbook field
-  double storage_dry_mm = 0.0;       ///< curve-number storage at wilting point
-  double storage_wet_mm = 0.0;       ///< and at field capacity
+  double depletion_fraction = 0.5;      ///< p of FAO-56 Table 22
+  std::optional<double> cover = {};     ///< a closed sward; default: Eq. 76 from Kcb
+  std::optional<HeatStages> heat = {};  ///< stages counted in warmth; their days are still needed
+  std::optional<Cutting> cutting = {};  ///< of a stand that lasts all year
+  double residue_cover = 0.0;           ///< share of the ground under dead residue
+  bool climate_adjusted = true;  ///< Kcb by Eq. 70; off where the numbers are given as they are
+  bool sheds_storms = true;      ///< runoff by curve number; off in a textbook field
+  double storage_dry_mm = 0.0;   ///< curve-number storage at wilting point
+  double storage_wet_mm = 0.0;   ///< and at field capacity
 
   [[nodiscard]] bool lasts_all_year() const;
 };
@@ -50,9 +55,20 @@ struct StandAir {
 /// Least wind in Eq. 72, m/s, as FAO-56 p. 63 asks of Eq. 6.
 inline constexpr double least_wind_m_s = 0.5;
 
-/// The stand on a day of its season (1 on the day of sowing). Kcb by Eq. 66, moved to the day's air
+/// How far a stand has come.
+struct SeasonDay {
+  int day = 1;                   ///< 1 on the day of sowing
+  double day_degrees_c_d = 0.0;  ///< since sowing, today's too; where the course counts it
+  std::optional<int> days_since_cut = {};
+};
+
+/// The stand on a day of its season. Kcb by Eq. 66, moved to the day's air
 /// by Eq. 70 (FAO-56 uses stage means; a daily value keeps the past independent of the future),
 /// Kcmax Eq. 72, cover Eq. 76, height by Annex 8, roots by Eq. 8-1 from the tabled Kcb.
+/// Residue holds evaporation back by 5 % for each 10 % of the ground it covers (p. 198), here as a
+/// smaller room for it under Kcmax; p. 208 takes the same share off TEW instead.
+[[nodiscard]] StandDay stand_day(const CropCourse& course, const SeasonDay& season,
+                                 const StandAir& air, const SoilProfile& soil);
 [[nodiscard]] StandDay stand_day(const CropCourse& course, int day_of_season, const StandAir& air,
                                  const SoilProfile& soil);
 

@@ -20,13 +20,16 @@ GroundWeather ground_weather(const Field& field, const StationDay& day, double r
 }
 
 DayForcing<double> forcing_of(const Field& field, const StationDay& day,
-                              const GroundWeather& ground) {
+                              const GroundWeather& ground, const StandDay& stand) {
   DayForcing<double> forcing;
   forcing.water_mm = ground.water_mm;
   forcing.irrigation_mm = day.weather.irrigation_mm.value_or(0.0);
   forcing.et0_mm = ground.covered ? 0.0 : day.et.et0_mm;
   forcing.sealed = ground.sealed ? 1.0 : 0.0;
   forcing.irrigation_wetted_fraction = field.irrigation_wetted_fraction;
+  if (field.drip_lines)
+    forcing.irrigation_wetted_fraction = shaded_drip_wetted_fraction(GroundCover<double>{
+        .cover = stand.cover, .wetted_fraction = field.irrigation_wetted_fraction});
   return forcing;
 }
 
@@ -70,9 +73,31 @@ void describe(const Field& field, const StationDay& day, FieldDay& out) {
   out.flags.set(DayFlag::start_assumed, out.evening.start.assumed);
 }
 
-StandDay stand_of(const Field& field, const StationDay& day) {
+/// Counts the day's warmth where the stand's stages are counted in it. A stand first met in
+/// mid-season is taken to have had what it usually has had by then.
+void warm(SeasonHeat& heat, const CropCalendar::Standing& standing, const StationDay& day) {
+  if (!standing.course.heat || !standing.sown) {
+    heat = {};
+    return;
+  }
+  const HeatStages& stages = *standing.course.heat;
+  if (heat.sown != standing.sown)
+    heat = {.sown = standing.sown,
+            .day_degrees_c_d =
+                heat_by_day(stages, standing.course.kcb.lengths, standing.day_of_season - 1)};
+  if (!day.weather.tmin_c || !day.weather.tmax_c) return;
+  const double tmean_c = 0.5 * (*day.weather.tmin_c + *day.weather.tmax_c);  // Eq. 9
+  heat.day_degrees_c_d += day_degrees_c_d(tmean_c, stages.base_c);
+}
+
+/// The stand on a day, and its warmth to the end of that day.
+StandDay stand_of(const Field& field, const StationDay& day, SeasonHeat& heat) {
   const CropCalendar::Standing standing = field.crops.on(day.date);
-  return stand_day(standing.course, standing.day_of_season,
+  warm(heat, standing, day);
+  return stand_day(standing.course,
+                   SeasonDay{.day = standing.day_of_season,
+                             .day_degrees_c_d = heat.day_degrees_c_d,
+                             .days_since_cut = standing.days_since_cut},
                    {.u2_m_s = day.et.u2_m_s, .rh_min_pct = day.et.rh_min_pct},
                    field.parameters.soil);
 }
@@ -83,7 +108,8 @@ FieldState start_of(const Field& field, const StationDay& first_day) {
   FieldState state;
   state.start.assumed = !field.start_depletion_mm.has_value();
   if (state.start.assumed) return state;
-  const StandDay stand = stand_of(field, first_day);
+  SeasonHeat heat;  // the first day counts it for good
+  const StandDay stand = stand_of(field, first_day, heat);
   const double share = least(1.0, *field.start_depletion_mm / stand.total_available_mm);
   for (int l = 0; l < max_layers; ++l)
     state.water.excess_mm[l] = -share * stand.rooted_available_mm[l];
@@ -97,9 +123,9 @@ FieldDay step_field(const Field& field, const StationDay& day, FieldState& state
   out.date = day.date;
   out.rain_mm = day.weather.rain_mm.value_or(0.0);
   out.et0_mm = day.et.et0_mm;
-  out.stand = stand_of(field, day);
+  out.stand = stand_of(field, day, state.heat);
   out.ground = ground_weather(field, day, out.rain_mm, state.snow);
-  out.forcing = forcing_of(field, day, out.ground);
+  out.forcing = forcing_of(field, day, out.ground, out.stand);
   out.irrigation_mm = out.forcing.irrigation_mm;
   out.fluxes = field_step(field.parameters, out.stand, out.forcing, state.water);
   out.fluxes.evaporation_mm += out.ground.snow_evaporation_mm;

@@ -14,8 +14,9 @@ namespace gley::model {
 struct Field {
   FieldParameters parameters;
   CropCalendar crops;
-  bool textbook = false;  ///< knows neither snow nor frost
-  double irrigation_wetted_fraction = 1.0;
+  bool textbook = false;                          ///< knows neither snow nor frost
+  double irrigation_wetted_fraction = 1.0;        ///< fw of FAO-56 Table 20
+  bool drip_lines = false;                        ///< wet the ground under the crop (p. 149)
   std::optional<double> start_depletion_mm = {};  ///< absent: field capacity is assumed
 };
 
@@ -33,6 +34,7 @@ struct FieldState {
   FieldWater<double> water;
   SnowPack snow;
   StartDoubt start;
+  SeasonHeat heat;
 
   friend bool operator==(const FieldState&, const FieldState&) = default;
 };

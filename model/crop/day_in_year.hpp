@@ -1,0 +1,13 @@
+#pragma once
+#include <chrono>
+
+namespace gley::model {
+
+/// A day of every year in one of them; 29 February is 1 March in a common year.
+[[nodiscard]] inline std::chrono::sys_days day_in_year(std::chrono::year year,
+                                                       std::chrono::month_day day) {
+  return std::chrono::sys_days{year / day.month() / 1} +
+         (std::chrono::days{1} * (unsigned(day.day()) - 1));
+}
+
+}  // namespace gley::model
