@@ -69,31 +69,6 @@ std::string sign_of(const FieldView& view, const std::optional<std::string>& mac
   return std::string(model::to_word(model::Verdict::not_known));
 }
 
-model::GroundBefore ground_before(const FarmState& state, std::size_t index) {
-  const std::optional<model::FieldDay>& yesterday = state.book().history(index).last();
-  model::GroundBefore before;
-  before.frozen = yesterday && yesterday->ground.frozen;
-  const std::string& station = state.book().weather(index).rain_station(state.today());
-  before.rain_24h_mm = state.rain_24h_mm(station);
-  return before;
-}
-
-/// A field's answers rest on the stations it trusts; with one of them heard, they stand.
-std::optional<model::Silence> silence_of(const FarmState& state,
-                                         const std::vector<std::string>& stations, Instant now) {
-  std::optional<Instant> heard;
-  for (const std::string& station : stations) {
-    const auto own = state.keeper().last_heard().find(station);
-    if (own != state.keeper().last_heard().end())
-      heard = std::max(heard.value_or(own->second), own->second);
-  }
-  const double allowed_h = state.farm().silent_after_h;
-  if (!heard) return {};
-  const double silent_h = std::chrono::duration<double, std::ratio<3600>>(now - *heard).count();
-  if (silent_h <= allowed_h) return {};
-  return model::Silence{.silent_h = silent_h, .allowed_h = allowed_h};
-}
-
 FieldView field_view(const FarmState& state, std::size_t index, Instant now) {
   const FieldConfig& config = state.book().config(index);
   const model::Field& field = state.book().history(index).field();
@@ -160,6 +135,30 @@ AlertView alert_view(const Alert& alert, const FarmConfig& farm) {
 }
 
 }  // namespace
+
+model::GroundBefore ground_before(const FarmState& state, std::size_t index) {
+  const std::optional<model::FieldDay>& yesterday = state.book().history(index).last();
+  model::GroundBefore before;
+  before.frozen = yesterday && yesterday->ground.frozen;
+  const std::string& station = state.book().weather(index).rain_station(state.today());
+  before.rain_24h_mm = state.rain_24h_mm(station);
+  return before;
+}
+
+std::optional<model::Silence> silence_of(const FarmState& state,
+                                         const std::vector<std::string>& stations, Instant now) {
+  std::optional<Instant> heard;
+  for (const std::string& station : stations) {
+    const auto own = state.keeper().last_heard().find(station);
+    if (own != state.keeper().last_heard().end())
+      heard = std::max(heard.value_or(own->second), own->second);
+  }
+  const double allowed_h = state.farm().silent_after_h;
+  if (!heard) return {};
+  const double silent_h = std::chrono::duration<double, std::ratio<3600>>(now - *heard).count();
+  if (silent_h <= allowed_h) return {};
+  return model::Silence{.silent_h = silent_h, .allowed_h = allowed_h};
+}
 
 std::set<std::string> silent_stations(const FarmState& state, Instant now) {
   const auto allowed = std::chrono::duration_cast<std::chrono::milliseconds>(

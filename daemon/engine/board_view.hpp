@@ -4,6 +4,7 @@
 #include "daemon/alerts/alert.hpp"
 #include "daemon/board/snapshot.hpp"
 #include "daemon/engine/farm_state.hpp"
+#include "model/ground/ground_verdict.hpp"
 
 namespace gley::daemon {
 
@@ -13,5 +14,14 @@ namespace gley::daemon {
 
 /// Stations from which nothing has come for longer than the farm allows.
 [[nodiscard]] std::set<std::string> silent_stations(const FarmState& state, Instant now);
+
+/// What of the time before a field's day so far its ground remembers: yesterday's frost, the rain
+/// of the last 24 hours.
+[[nodiscard]] model::GroundBefore ground_before(const FarmState& state, std::size_t field);
+
+/// A field's answers rest on the stations it trusts; with one of them heard, they stand.
+[[nodiscard]] std::optional<model::Silence> silence_of(const FarmState& state,
+                                                       const std::vector<std::string>& stations,
+                                                       Instant now);
 
 }  // namespace gley::daemon

@@ -113,6 +113,14 @@ bool WeatherSequence::has_record_of(sys_days date) const {
   });
 }
 
+std::vector<SeenDay> WeatherSequence::seen_on(sys_days date) const {
+  std::vector<SeenDay> seen;
+  for (const WeatherSource& source : sources_)
+    if (const DayRecord* record = record_of(source, date))
+      seen.push_back({source.station, *record});
+  return seen;
+}
+
 const std::string& WeatherSequence::rain_station(sys_days date) const {
   for (const WeatherSource& source : sources_) {
     const DayRecord* record = record_of(source, date);

@@ -20,6 +20,12 @@ struct WeatherSource {
   const StationRecord* record = nullptr;  ///< never null
 };
 
+/// What a station has on record for a date.
+struct SeenDay {
+  std::string station;
+  DayRecord record;
+};
+
 /// The weather of the fields that trust the same stations in the same order: day after day without
 /// a gap, each made whole. Rain comes from the first station that has it, everything else from the
 /// first that has temperatures.
@@ -39,6 +45,9 @@ class WeatherSequence {
 
   /// Whether any of the stations has something on record for a date.
   [[nodiscard]] bool has_record_of(std::chrono::sys_days date) const;
+
+  /// The stations' records of a date in order of trust; stations without one are left out.
+  [[nodiscard]] std::vector<SeenDay> seen_on(std::chrono::sys_days date) const;
 
   /// Station whose rain counts on a date; the first of trust if none has any.
   [[nodiscard]] const std::string& rain_station(std::chrono::sys_days date) const;

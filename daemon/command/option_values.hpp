@@ -1,0 +1,44 @@
+#pragma once
+#include <chrono>
+#include <iosfwd>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "daemon/engine/field_book.hpp"
+#include "daemon/readings/weather_csv.hpp"
+
+/// What the options of several commands mean, read and checked.
+namespace gley::daemon {
+
+/// Collects what is wrong with the options, so that all of it is told at once.
+class OptionProblems {
+ public:
+  explicit OptionProblems(std::ostream& out) : out_(out) {}
+  void add(const std::string& message);
+  [[nodiscard]] bool any() const { return any_; }
+
+ private:
+  std::ostream& out_;
+  bool any_ = false;
+};
+
+/// The weather files of --weather [STATION=]FILE by station; a file without a station is that of
+/// every station without a file of its own.
+[[nodiscard]] std::map<std::string, WeatherByDay> weather_option(
+    const std::vector<std::string>& files, const FarmConfig& farm, OptionProblems& problems);
+
+/// A date, or nothing where the option was not given or is none.
+[[nodiscard]] std::optional<std::chrono::sys_days> day_option(const std::string& name,
+                                                              const std::string& text,
+                                                              OptionProblems& problems);
+
+/// Which field of the book --field means.
+[[nodiscard]] std::optional<std::size_t> field_option(const std::string& id, const FieldBook& book,
+                                                      OptionProblems& problems);
+
+/// Puts the days of weather files on record and closes the book at the last of them.
+void put_all(FieldBook& book, const std::map<std::string, WeatherByDay>& weather);
+
+}  // namespace gley::daemon
