@@ -93,6 +93,8 @@ struct ServiceView {
   std::vector<std::pair<std::string, std::uint64_t>> rejected;  ///< by Rejection word
   std::vector<std::string> complaints;  ///< latest rejected payload per topic, for the page
   std::optional<Instant> started;       ///< when this process began
+
+  friend bool operator==(const ServiceView&, const ServiceView&) = default;
 };
 
 struct BoardSnapshot {

@@ -11,6 +11,9 @@ using std::chrono::sys_days;
 
 constexpr int rows_at_once = 10000;
 
+/// A count exactly at a day's start closes the day before: days meet just behind it.
+constexpr std::chrono::milliseconds just_behind{1};
+
 bool is_amount(const Reading& reading) {
   return reading.form != ReadingForm::instant;
 }
@@ -50,18 +53,20 @@ void DayKeeper::take_station(const std::string& station) {
 
 bool DayKeeper::catch_up() {
   Touched touched;
+  Touched measured_from;
   bool any = false;
   for (;;) {
     const std::vector<StoredReading> rows = readings_.after(seen_id_, rows_at_once);
-    for (const StoredReading& row : rows) note(row, touched);
+    for (const StoredReading& row : rows) note(row, touched, measured_from);
     any = any || !rows.empty();
     if (rows.size() < rows_at_once) break;
   }
+  add_followers(measured_from, touched);
   for (const auto& [station, day] : touched) put_day(station, day);
   return any;
 }
 
-void DayKeeper::note(const StoredReading& row, Touched& touched) {
+void DayKeeper::note(const StoredReading& row, Touched& touched, Touched& measured_from) {
   seen_id_ = std::max(seen_id_, row.id);
   const Reading& reading = row.reading;
   if (row.status == ReadingStatus::time_unknown) time_unknown_[reading.station] = row.received;
@@ -72,8 +77,15 @@ void DayKeeper::note(const StoredReading& row, Touched& touched) {
   first = std::min(first, reading.time);
   const sys_days day = day_of(reading, calendar_);
   touched.insert({reading.station, day});
-  // The next day's first count starts from this day's last.
-  if (reading.form == ReadingForm::counter) touched.insert({reading.station, day + days{1}});
+  const bool is_step = reading.form == ReadingForm::counter || reading.form == ReadingForm::rate;
+  if (is_step) measured_from.insert({reading.station, day});
+}
+
+/// A day's first count is measured from the last one before, however long ago.
+void DayKeeper::add_followers(const Touched& measured_from, Touched& touched) {
+  for (const auto& [station, day] : measured_from)
+    for (const Reading& next : readings_.first_from(station, calendar_.ends(day) + just_behind))
+      touched.insert({station, day_of(next, calendar_)});
 }
 
 void DayKeeper::put_day(const std::string& station, sys_days day) {
@@ -88,24 +100,21 @@ void DayKeeper::put_day(const std::string& station, sys_days day) {
 
 std::optional<double> DayKeeper::rain_since(const std::string& station, Instant from,
                                             Instant until) {
-  constexpr std::chrono::milliseconds just_after{1};
   const auto first = first_heard_.find(station);
   if (first == first_heard_.end() || first->second > from) return {};
   DayReadings readings;
-  readings.of_day = readings_.between(station, {from + just_after, until + just_after});
-  readings.counters_before = readings_.last_counts_before(station, from + just_after);
+  readings.of_day = readings_.between(station, {from + just_behind, until + just_behind});
+  readings.before = readings_.last_before(station, from + just_behind);
   return day_record(readings, calendar_.day_of(until), calendar_).weather.rain_mm;
 }
 
 DayRecord DayKeeper::gather(const std::string& station, sys_days day) {
-  constexpr std::chrono::milliseconds past_the_end{1};
-  const TimeSpan span{calendar_.begins(day), calendar_.ends(day) + past_the_end};
+  const TimeSpan span{calendar_.begins(day), calendar_.ends(day) + just_behind};
   DayReadings readings;
   readings.of_day = readings_.between(station, span);
   std::erase_if(readings.of_day,
                 [&](const Reading& reading) { return day_of(reading, calendar_) != day; });
-  // A count exactly at the day's start closes the day before, and this day counts on from it.
-  readings.counters_before = readings_.last_counts_before(station, span.from + past_the_end);
+  readings.before = readings_.last_before(station, span.from + just_behind);
   return day_record(readings, day, calendar_);
 }
 

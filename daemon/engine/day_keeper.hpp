@@ -39,7 +39,8 @@ class DayKeeper {
 
   void take_whole_store();
   void take_station(const std::string& station);
-  void note(const StoredReading& row, Touched& touched);
+  void note(const StoredReading& row, Touched& touched, Touched& measured_from);
+  void add_followers(const Touched& measured_from, Touched& touched);
   void put_day(const std::string& station, std::chrono::sys_days day);
   [[nodiscard]] DayRecord gather(const std::string& station, std::chrono::sys_days day);
 

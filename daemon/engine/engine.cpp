@@ -15,13 +15,21 @@ namespace {
 
 constexpr std::chrono::minutes between_looks{1};
 
+/// The same field as it was shown before; a reload may have put others before it.
+const FieldView* as_before(const BoardSnapshot& before, std::size_t index, const std::string& id) {
+  if (index < before.fields.size() && before.fields[index].id == id) return &before.fields[index];
+  for (const FieldView& field : before.fields)
+    if (field.id == id) return &field;
+  return nullptr;
+}
+
 void log_changes(const BoardSnapshot& before, const BoardSnapshot& now) {
-  for (std::size_t i = 0; i < now.fields.size() && i < before.fields.size(); ++i) {
+  for (std::size_t i = 0; i < now.fields.size(); ++i) {
     const FieldView& field = now.fields[i];
-    if (before.fields[i].wetness == field.wetness) continue;
+    const FieldView* old = as_before(before, i, field.id);
+    if (old == nullptr || old->wetness == field.wetness) continue;
     spdlog::info("field {}: {}, was {}; rain today {:.1f} mm", field.id, field.wetness,
-                 before.fields[i].known ? before.fields[i].wetness : "not known",
-                 field.rain_today_mm);
+                 old->known ? old->wetness : "not known", field.rain_today_mm);
   }
   for (const AlertView& alert : now.alerts) {
     const bool known = std::any_of(before.alerts.begin(), before.alerts.end(),
@@ -75,7 +83,9 @@ void Engine::tick() {
   const Instant now = ways_.clock();
   publisher_.flush(now);
   const bool went_back = now < board_->time;
-  if (went_back || now - board_->time >= between_looks) refresh();
+  // What the broker or the store refuses wakes nobody, and pages and metrics are to say it soon.
+  const bool service_changed = ways_.service() != board_->service;
+  if (went_back || service_changed || now - board_->time >= between_looks) refresh();
 }
 
 void Engine::publish_all_again() {

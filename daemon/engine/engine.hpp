@@ -28,7 +28,7 @@ class Engine {
   /// Readings were committed, or time has passed: brings everything up to now.
   void refresh();
 
-  /// Sends what had to wait, and refreshes when a minute or a day has gone by.
+  /// Sends what had to wait, and refreshes when a minute has gone by or the service changed.
   void tick();
 
   /// The broker may have lost what was retained.

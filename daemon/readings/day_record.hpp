@@ -27,10 +27,10 @@ struct DayReadings {
 
 /// Gathers readings into the day's weather. Rain and irrigation: amounts summed, counters by their
 /// steps (a count that fell has restarted from 0), rates by the time since the reading before, one
-/// hour at most; a count or rate that none precedes tells no amount. Temperature: extremes of two readings or more. Humidity: extremes and mean, of one
-/// value the mean only. Dew point, wind: mean. Radiation: mean in W/m2 over the day, or summed
-/// amounts. Sunshine: summed. Where a station has several sources of one amount, the one with most
-/// readings counts; ties go by name.
+/// hour at most; a count or rate that none precedes tells no amount. Temperature: extremes of two
+/// readings or more. Humidity: extremes and mean, of one value the mean only. Dew point, wind:
+/// mean. Radiation: mean in W/m2 over the day, or summed amounts. Sunshine: summed. Where a station
+/// has several sources of one amount, the one with most readings counts; ties go by name.
 [[nodiscard]] DayRecord day_record(const DayReadings& readings, std::chrono::sys_days day,
                                    const FarmCalendar& calendar);
 

@@ -44,6 +44,9 @@ ReadingStore::ReadingStore(Database& database)
       last_before_(database.prepare("SELECT time_ms, time_source, value FROM reading"
                                     " WHERE source = ? AND status = 0 AND time_ms < ?"
                                     " ORDER BY time_ms DESC, id DESC LIMIT 1")),
+      first_from_(database.prepare("SELECT time_ms, time_source, value FROM reading"
+                                   " WHERE source = ? AND status = 0 AND time_ms >= ?"
+                                   " ORDER BY time_ms, id DESC LIMIT 1")),
       first_time_(database.prepare("SELECT time_ms FROM reading WHERE source = ? AND status = 0"
                                    " ORDER BY time_ms LIMIT 1")),
       last_time_(database.prepare("SELECT time_ms FROM reading WHERE source = ? AND status = 0"
@@ -100,17 +103,27 @@ std::vector<Reading> ReadingStore::between(std::string_view station, TimeSpan sp
   return readings;
 }
 
-std::vector<Reading> ReadingStore::last_counts_before(std::string_view station, Instant moment) {
-  std::vector<Reading> counts;
+std::vector<Reading> ReadingStore::one_of_each(Statement& query, std::string_view station,
+                                               Instant moment) {
+  std::vector<Reading> readings;
   for (const Source& source : sources_of(station)) {
-    if (source.key.form != ReadingForm::counter) continue;
-    last_before_.visit(
+    const ReadingForm form = source.key.form;
+    if (form != ReadingForm::counter && form != ReadingForm::rate) continue;
+    query.visit(
         [&](const Row& row) {
-          counts.push_back(reading_of(source.key, row.integer(0), row.integer(1), row.real(2)));
+          readings.push_back(reading_of(source.key, row.integer(0), row.integer(1), row.real(2)));
         },
         source.id, moment.time_since_epoch().count());
   }
-  return counts;
+  return readings;
+}
+
+std::vector<Reading> ReadingStore::last_before(std::string_view station, Instant moment) {
+  return one_of_each(last_before_, station, moment);
+}
+
+std::vector<Reading> ReadingStore::first_from(std::string_view station, Instant moment) {
+  return one_of_each(first_from_, station, moment);
 }
 
 std::optional<Instant> ReadingStore::edge_time(Statement& edge, std::int64_t source) {

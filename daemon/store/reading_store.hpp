@@ -47,8 +47,11 @@ class ReadingStore {
   /// and form: the same however they arrived.
   [[nodiscard]] std::vector<Reading> between(std::string_view station, TimeSpan span);
 
-  /// Of each source of counts, the last one before the moment.
-  [[nodiscard]] std::vector<Reading> last_counts_before(std::string_view station, Instant moment);
+  /// Of each source of counts or rates, the last one before the moment: from it the next one is
+  /// measured.
+  [[nodiscard]] std::vector<Reading> last_before(std::string_view station, Instant moment);
+  /// Of each source of counts or rates, the first one at the moment or later.
+  [[nodiscard]] std::vector<Reading> first_from(std::string_view station, Instant moment);
 
   /// Times of the first and the last reading that counts.
   struct Extent {
@@ -73,6 +76,8 @@ class ReadingStore {
     SourceKey key;
   };
   [[nodiscard]] std::vector<Source> sources_of(std::string_view station);
+  [[nodiscard]] std::vector<Reading> one_of_each(Statement& query, std::string_view station,
+                                                 Instant moment);
   [[nodiscard]] std::optional<Instant> edge_time(Statement& edge, std::int64_t source);
 
   Statement after_;
@@ -80,6 +85,7 @@ class ReadingStore {
   Statement sources_;
   Statement between_;
   Statement last_before_;
+  Statement first_from_;
   Statement first_time_;
   Statement last_time_;
   Statement counts_;

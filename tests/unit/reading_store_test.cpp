@@ -170,8 +170,8 @@ TEST_CASE("the_count_before_a_day_is_found") {
   count.time = noon;
   store.put(count);
   store.put(rain(noon - 1min, 0.2));
-  CHECK(store.readings.last_counts_before("yard", noon) == std::vector<Reading>{before});
-  CHECK(store.readings.last_counts_before("yard", noon - 100h).empty());
+  CHECK(store.readings.last_before("yard", noon) == std::vector<Reading>{before});
+  CHECK(store.readings.last_before("yard", noon - 100h).empty());
 }
 
 TEST_CASE("first_and_last_reading_and_what_fell_silent_are_known") {

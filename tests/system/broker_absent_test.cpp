@@ -1,0 +1,70 @@
+#include <catch2/catch.hpp>
+
+#include "tests/system/gleyd.hpp"
+
+using namespace gley::tests;
+using Catch::Matchers::Contains;
+using Topics = std::map<std::string, std::string>;
+
+namespace {
+
+bool is_online(const Topics& topics) {
+  const auto state = topics.find("gley/alder/state");
+  return state != topics.end() && state->second == "online" && topics.count("gley/alder/board") > 0;
+}
+
+FarmText farm_for(const Broker& broker) {
+  FarmText farm;
+  farm.mqtt_port = broker.port();
+  return farm;
+}
+
+}  // namespace
+
+TEST_CASE("without_a_broker_the_daemon_runs_says_so_and_connects_when_it_comes") {
+  Broker broker;
+  broker.stop(SIGKILL);
+  Gleyd gleyd(farm_for(broker));
+  gleyd.start();
+  const HttpAnswer health = gleyd.get("/healthz");
+  CHECK(health.status == 200);
+  CHECK_THAT(health.body, Contains("not connected to the broker"));
+  const std::string port = std::to_string(broker.port());
+  REQUIRE(gleyd.eventually_logs("127.0.0.1:" + port + ": cannot connect"));
+  CHECK(gleyd.metric("gley_broker_connected") == 0.0);
+  CHECK_THAT(gleyd.get("/").body, Contains("127.0.0.1:" + port));
+  CHECK_THAT(gleyd.command("today").out, Contains("127.0.0.1:" + port));
+
+  broker.start();
+  REQUIRE(eventually_retained(broker.port(), is_online));
+  CHECK(eventually(patience, [&] { return gleyd.get("/healthz").body == "ok\n"; }));
+  publish_with_mosquitto_pub(broker.port(), "weather/yard/rain", "0.6");
+  CHECK(gleyd.eventually_stored(1));
+}
+
+TEST_CASE("a_broker_that_lost_everything_gets_subscriptions_and_retained_topics_again") {
+  Broker broker;
+  Gleyd gleyd(farm_for(broker));
+  gleyd.start_online();
+  publish_with_mosquitto_pub(broker.port(), "weather/yard/rain", "0.6");
+  REQUIRE(gleyd.eventually_stored(1));
+  REQUIRE(eventually_retained(broker.port(), is_online));
+  const Topics before = retained(broker.port());
+
+  broker.stop(SIGKILL);
+  REQUIRE(eventually(patience, [&] {
+    return gleyd.get("/healthz").body.find("not connected") != std::string::npos;
+  }));
+  broker.start();
+  Topics after;
+  CHECK(eventually_retained(broker.port(), [&](const Topics& topics) {
+    after = topics;
+    return topics.size() == before.size();
+  }));
+  for (const auto& [topic, payload] : before) {
+    INFO(topic);
+    CHECK(after.count(topic) == 1);
+  }
+  publish_with_mosquitto_pub(broker.port(), "weather/yard/rain", "0.8");
+  CHECK(gleyd.eventually_stored(2));
+}

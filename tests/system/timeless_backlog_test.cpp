@@ -1,0 +1,41 @@
+#include <catch2/catch.hpp>
+
+#include "daemon/store/reading_store.hpp"
+#include "daemon/store/schema.hpp"
+#include "tests/system/gleyd.hpp"
+
+using namespace gley::tests;
+
+TEST_CASE("numbers_without_a_time_that_waited_in_the_broker_are_kept_named_and_not_used") {
+  const Broker broker;
+  FarmText farm;
+  farm.mqtt_port = broker.port();
+  Gleyd gleyd(farm);
+  gleyd.start_online();
+  publish_with_mosquitto_pub(broker.port(), "weather/yard/rain", "1.5");
+  REQUIRE(gleyd.eventually_stored(1));
+  gleyd.stop();
+  for (const char* amount : {"20", "20", "30"})
+    publish_with_mosquitto_pub(broker.port(), "weather/yard/rain", amount);
+  gleyd.start_online();
+  REQUIRE(gleyd.eventually_stored(3));
+
+  const auto named = [&] {
+    const auto board = gleyd.json("/api/board");
+    for (const auto& alert : board["alerts"])
+      if (alert["event"] == "readings without a time")
+        return alert["headline"].get<std::string>().find("yard") != std::string::npos;
+    return false;
+  };
+  CHECK(eventually(patience, named));
+  CHECK(gleyd.json("/api/field/top")["water"]["rain_today_mm"] == 1.5);
+
+  // Behind the backlog a number counts on arrival again.
+  publish_with_mosquitto_pub(broker.port(), "weather/yard/rain", "2.5");
+  CHECK(eventually(patience,
+                   [&] { return gleyd.json("/api/field/top")["water"]["rain_today_mm"] == 4.0; }));
+  gley::daemon::Database database(gleyd.store(), gley::daemon::Durability::process);
+  const auto counts = gley::daemon::ReadingStore(database).counts();
+  CHECK(counts.used == 2);
+  CHECK(counts.time_unknown == 3);
+}

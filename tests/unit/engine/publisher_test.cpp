@@ -1,0 +1,115 @@
+#include "daemon/engine/publisher.hpp"
+
+#include <catch2/catch.hpp>
+
+namespace gley::daemon {
+namespace {
+
+using namespace std::chrono;
+const Instant start = sys_days(2024y / 11 / 3);
+
+/// A publisher whose messages stand in a list.
+struct Wire {
+  using Messages = std::vector<std::pair<std::string, std::string>>;
+  Messages sent;
+  bool open = true;
+  Publisher publisher{[this](const std::string& topic, const std::string& body) {
+    if (open) sent.emplace_back(topic, body);
+    return open;
+  }};
+  void offer(const std::string& body, milliseconds after, const std::string& topic = "a") {
+    publisher.offer(topic, body, body, start + after);
+  }
+  Messages take() { return std::exchange(sent, {}); }
+};
+
+using Messages = Wire::Messages;
+
+TEST_CASE("the first change of a topic goes at once, the next a second later") {
+  Wire wire;
+  wire.offer("1", 0ms);
+  CHECK(wire.take() == Messages{{"a", "1"}});
+  wire.offer("2", 100ms);
+  wire.offer("3", 200ms);
+  wire.publisher.flush(start + 999ms);
+  CHECK(wire.take() == Messages{});
+  CHECK(wire.publisher.waiting() == 1);
+  wire.publisher.flush(start + 1s);
+  CHECK(wire.take() == Messages{{"a", "3"}});
+  wire.offer("4", 5000ms);
+  CHECK(wire.take() == Messages{{"a", "4"}});
+}
+
+TEST_CASE("topics wait for themselves, not for each other") {
+  Wire wire;
+  wire.offer("1", 0ms, "a");
+  wire.offer("1", 10ms, "b");
+  CHECK(wire.take().size() == 2);
+}
+
+TEST_CASE("a body that differs in nothing that matters is not sent") {
+  Wire wire;
+  wire.publisher.offer("a", R"({"time":"10:00","x":1})", without_time(R"({"time":"10:00","x":1})"),
+                       start);
+  (void)wire.take();
+  wire.publisher.offer("a", R"({"time":"10:05","x":1})", without_time(R"({"time":"10:05","x":1})"),
+                       start + 5min);
+  wire.publisher.flush(start + 10min);
+  CHECK(wire.take() == Messages{});
+}
+
+TEST_CASE("a topic no longer offered is withdrawn, one that is kept stays") {
+  Wire wire;
+  wire.offer("1", 0ms, "a");
+  wire.offer("1", 0ms, "b");
+  wire.publisher.withdraw_others(start);
+  (void)wire.take();
+  wire.publisher.keep("a");
+  wire.publisher.withdraw_others(start + 2s);
+  CHECK(wire.take() == Messages{{"b", ""}});
+  wire.publisher.keep("a");
+  wire.publisher.withdraw_others(start + 4s);
+  CHECK(wire.take() == Messages{});
+}
+
+TEST_CASE("a withdrawal within the second waits, and an offer after it goes out again") {
+  Wire wire;
+  wire.offer("1", 0ms);
+  (void)wire.take();
+  wire.publisher.withdraw("a", start + 100ms);
+  CHECK(wire.take() == Messages{});
+  wire.publisher.flush(start + 1s);
+  CHECK(wire.take() == Messages{{"a", ""}});
+  wire.offer("1", 3000ms);
+  CHECK(wire.take() == Messages{{"a", "1"}});
+}
+
+TEST_CASE("what cannot be sent now waits and is sent later") {
+  Wire wire;
+  wire.open = false;
+  wire.offer("1", 0ms);
+  CHECK(wire.publisher.waiting() == 1);
+  wire.open = true;
+  wire.publisher.flush(start + 10ms);
+  CHECK(wire.take() == Messages{{"a", "1"}});
+}
+
+TEST_CASE("after a reconnect everything goes out again at once") {
+  Wire wire;
+  wire.offer("1", 0ms, "a");
+  wire.offer("2", 0ms, "b");
+  (void)wire.take();
+  wire.publisher.send_all_again(start + 10ms);
+  CHECK(wire.take() == Messages{{"a", "1"}, {"b", "2"}});
+}
+
+TEST_CASE("a clock that steps back silences no topic") {
+  Wire wire;
+  wire.offer("1", 0ms);
+  (void)wire.take();
+  wire.publisher.offer("a", "2", "2", start - 1h);
+  CHECK(wire.take() == Messages{{"a", "2"}});
+}
+
+}  // namespace
+}  // namespace gley::daemon
