@@ -25,7 +25,9 @@ void set_storm_storage(model::CropCourse& course, const CurveNumberRow* row,
   const model::CurveNumbers numbers =
       model::curve_numbers(row->of_group(ground.hydrologic_group), ground.slope_pct);
   course.storage_dry_mm = model::runoff_storage_mm(numbers.dry);
-  course.storage_wet_mm = model::runoff_storage_mm(numbers.wet);
+  // The middle number at field capacity: what a wetter topsoil sheds, the step counts itself when
+  // the water finds no room, and the wet number would count it twice (our choice).
+  course.storage_wet_mm = model::runoff_storage_mm(numbers.middle);
 }
 
 model::CropCourse course_of(const CropRow& row, const FieldConfig& config,
