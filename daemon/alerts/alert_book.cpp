@@ -31,10 +31,12 @@ bool keep_only(std::set<std::string>& ids, const std::set<std::string>& holds_fo
 
 }  // namespace
 
-std::string AlertBook::id_for(AlertEvent event, Instant now) const {
-  const std::string base = slug(words_of(event).event) + "-" + stamp(now);
-  std::string id = base;
-  for (int n = 2; find_open(id) != nullptr; ++n) id = base + "-" + std::to_string(n);
+std::string AlertBook::id_for(AlertEvent event, Instant now) {
+  const std::string minute = stamp(now);
+  const std::string base = slug(words_of(event).event) + "-" + minute;
+  std::erase_if(given_, [&](const auto& entry) { return !entry.first.ends_with(minute); });
+  const int count = ++given_[base];
+  std::string id = count == 1 ? base : base + "-" + std::to_string(count);
   return id;
 }
 

@@ -1,4 +1,5 @@
 #pragma once
+#include <map>
 #include <set>
 #include <string>
 #include <vector>
@@ -35,10 +36,11 @@ class AlertBook {
 
  private:
   void begin(AlertEvent event, std::set<std::string> ids, Instant now, Changes& changes);
-  [[nodiscard]] std::string id_for(AlertEvent event, Instant now) const;
+  [[nodiscard]] std::string id_for(AlertEvent event, Instant now);
 
   std::vector<Alert> open_;
   std::vector<Alert> ended_;
+  std::map<std::string, int> given_;  ///< ids of each event and minute, of the latest minute
 };
 
 }  // namespace gley::daemon

@@ -114,16 +114,16 @@ ByClass judge_all(const std::string& years, const Record& record) {
 void check_floors(const ByClass& judged) {
   const auto& [well, moderate, poor] = judged;
   CHECK(moderate.scores.r > 0.94);
-  CHECK(moderate.scores.rmse < 10.2);
-  CHECK(moderate.capacity.hit_rate > 0.915);
+  CHECK(moderate.scores.rmse < 9.4);
+  CHECK(moderate.capacity.hit_rate > 0.93);
   CHECK(moderate.capacity.false_alarm_rate < 0.01);
   CHECK(moderate.capacity.false_alarm_ratio < 0.02);
   CHECK(well.scores.r > 0.94);
-  CHECK(well.capacity.hit_rate > 0.915);
+  CHECK(well.capacity.hit_rate > 0.93);
   CHECK(well.capacity.false_alarm_rate < 0.01);
   CHECK(poor.scores.r > 0.95);
-  CHECK(poor.capacity.hit_rate > 0.90);
-  CHECK(poor.capacity.false_alarm_rate < 0.08);
+  CHECK(poor.capacity.hit_rate > 0.94);
+  CHECK(poor.capacity.false_alarm_rate < 0.095);
 }
 
 }  // namespace
