@@ -26,6 +26,7 @@ struct Commands {
   Command<TodayOptions> today;
   Command<ReplayOptions> replay;
   Command<LoadOptions> load;
+  Command<ExplainOptions> explain;
   Command<BackupOptions> backup;
 };
 
@@ -63,6 +64,23 @@ void add_load(CLI::App& app, Command<LoadOptions>& command) {
       ->type_name("FILE");
 }
 
+void add_explain(CLI::App& app, Command<ExplainOptions>& command) {
+  command.app = app.add_subcommand(
+      "explain", "Print a field's day, every number with its inputs, equation and source");
+  require_config(command.app, command.options.config);
+  command.app->add_option("--field", command.options.field, "Which field")
+      ->required()
+      ->type_name("ID");
+  command.app->add_option("--date", command.options.date, "Which day; today is taken so far")
+      ->required()
+      ->type_name("DATE");
+  command.app
+      ->add_option("--weather", command.options.weather,
+                   "Daily weather (CSV) instead of the store's; STATION= before it where stations "
+                   "differ")
+      ->type_name("[STATION=]FILE");
+}
+
 void add_commands(CLI::App& app, Commands& commands) {
   commands.serve.app = app.add_subcommand("serve", "Run the daemon");
   require_config(commands.serve.app, commands.serve.options.config);
@@ -77,6 +95,7 @@ void add_commands(CLI::App& app, Commands& commands) {
   require_config(commands.today.app, commands.today.options.config);
   add_replay(app, commands.replay);
   add_load(app, commands.load);
+  add_explain(app, commands.explain);
   commands.backup.app =
       app.add_subcommand("backup", "Copy the store while the daemon runs, whole and consistent");
   require_config(commands.backup.app, commands.backup.options.config);
@@ -91,6 +110,7 @@ int run_chosen(const Commands& commands) {
   if (commands.check.app->parsed()) return check(commands.check.options, voice);
   if (commands.today.app->parsed()) return today(commands.today.options, voice);
   if (commands.replay.app->parsed()) return replay(commands.replay.options, voice);
+  if (commands.explain.app->parsed()) return explain(commands.explain.options, voice);
   if (commands.load.app->parsed()) return load(commands.load.options, voice);
   return backup(commands.backup.options, voice);
 }

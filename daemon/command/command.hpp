@@ -52,6 +52,14 @@ struct TodayOptions {
 };
 int today(const TodayOptions& options, const Voice& voice);
 
+struct ExplainOptions {
+  std::filesystem::path config;
+  std::string field;
+  std::string date;
+  std::vector<std::string> weather;  ///< [STATION=]FILE; empty: from the store
+};
+int explain(const ExplainOptions& options, const Voice& voice);
+
 struct BackupOptions {
   std::filesystem::path config;
   std::filesystem::path to;

@@ -1,0 +1,69 @@
+#include <ostream>
+
+#include "daemon/command/command.hpp"
+#include "daemon/command/option_values.hpp"
+#include "daemon/engine/explanation.hpp"
+#include "daemon/engine/explanation_day.hpp"
+#include "daemon/engine/explanation_text.hpp"
+#include "daemon/store/schema.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+/// Which field and day is meant; what is wrong with the options is told.
+struct Meant {
+  std::size_t field = 0;
+  std::chrono::sys_days date;
+};
+
+std::optional<Meant> meant(const ExplainOptions& options, const FieldBook& book,
+                           OptionProblems& problems) {
+  const auto field = field_option(options.field, book, problems);
+  const auto date = day_option("--date", options.date, problems);
+  if (!field || !date || problems.any()) return {};
+  return Meant{*field, *date};
+}
+
+int say(const tl::expected<ExplainedDay, std::string>& day, const Voice& voice) {
+  if (!day) {
+    voice.problems << "--date: " << day.error() << '\n';
+    return exit_bad_input;
+  }
+  voice.out << explanation_text(explain(*day));
+  return exit_done;
+}
+
+int explain_from_files(const ExplainOptions& options, const FarmConfig& farm, const Voice& voice) {
+  OptionProblems problems(voice.problems);
+  const auto weather = weather_option(options.weather, farm, problems);
+  FieldBook book(farm);
+  const auto asked = meant(options, book, problems);
+  if (!asked) return exit_bad_input;
+  put_all(book, weather);
+  return say(ended_day(farm, book, asked->field, asked->date), voice);
+}
+
+int explain_from_store(const ExplainOptions& options, const FarmConfig& farm, const Voice& voice) {
+  OptionProblems problems(voice.problems);
+  if (!meant(options, FieldBook(farm), problems)) return exit_bad_input;
+  Database database = open_store(farm.store.path, farm.store.durability);
+  FarmState state(farm, database);
+  const Instant now =
+      std::chrono::time_point_cast<std::chrono::milliseconds>(std::chrono::system_clock::now());
+  state.look(now);
+  const auto asked = meant(options, state.book(), problems);
+  if (!asked) return exit_bad_input;
+  return say(day_of_farm(state, asked->field, asked->date, now), voice);
+}
+
+}  // namespace
+
+int explain(const ExplainOptions& options, const Voice& voice) {
+  const std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
+  if (!farm) return exit_bad_input;
+  return options.weather.empty() ? explain_from_store(options, *farm, voice)
+                                 : explain_from_files(options, *farm, voice);
+}
+
+}  // namespace gley::daemon

@@ -1,0 +1,35 @@
+#pragma once
+#include <initializer_list>
+#include <string_view>
+
+#include "daemon/engine/explanation.hpp"
+#include "daemon/engine/explanation_day.hpp"
+
+/// The parts of an explanation, in the order of the model.
+namespace gley::daemon {
+
+/// The text with each {} replaced by a number to five digits, a negative one in brackets.
+[[nodiscard]] std::string worked(std::string_view pattern, std::initializer_list<double> numbers);
+
+/// Where soil, crop and their numbers come from: the configuration, or the reference table's row.
+[[nodiscard]] std::string soil_source(const FieldConfig& config);
+[[nodiscard]] std::string crop_source(const ExplainedDay& day);
+
+[[nodiscard]] ExplanationSection weather_section(const ExplainedDay& day);
+[[nodiscard]] ExplanationSection sky_section(const ExplainedDay& day);
+[[nodiscard]] ExplanationSection reference_et_section(const ExplainedDay& day);
+[[nodiscard]] ExplanationSection snow_section(const ExplainedDay& day);
+[[nodiscard]] ExplanationSection stand_section(const ExplainedDay& day);
+[[nodiscard]] ExplanationSection surface_section(const ExplainedDay& day);
+[[nodiscard]] ExplanationSection root_zone_section(const ExplainedDay& day);
+[[nodiscard]] ExplanationSection runoff_section(const ExplainedDay& day);
+[[nodiscard]] ExplanationSection layers_section(const ExplainedDay& day);
+[[nodiscard]] ExplanationSection balance_section(const ExplainedDay& day);
+[[nodiscard]] ExplanationSection wetness_section(const ExplainedDay& day);
+[[nodiscard]] ExplanationSection ground_section(const ExplainedDay& day);
+[[nodiscard]] ExplanationSection gate_section(const ExplainedDay& day);
+[[nodiscard]] ExplanationSection machine_section(const ExplainedDay& day,
+                                                 const MachineConfig& machine);
+[[nodiscard]] ExplanationSection spreading_section(const ExplainedDay& day);
+
+}  // namespace gley::daemon

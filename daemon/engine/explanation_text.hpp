@@ -1,0 +1,14 @@
+#pragma once
+#include <string>
+
+#include "daemon/engine/explanation.hpp"
+
+namespace gley::daemon {
+
+inline constexpr std::size_t explanation_columns = 80;
+
+/// For a terminal of 80 columns: each line's name, value and unit, and under it its equation,
+/// source and note. Numbers read back to the same double.
+[[nodiscard]] std::string explanation_text(const Explanation& explanation);
+
+}  // namespace gley::daemon
