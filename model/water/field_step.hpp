@@ -178,7 +178,9 @@ V deficit_under_mm(int layer, const FieldWater<V>& water) {
 inline constexpr double last_drop_mm = 1e-12;
 
 /// Hands water down from the top, each layer keeping what it is short of and passing on what its
-/// conductivity and its slow layer let through. Returns what reaches the base of the profile.
+/// conductivity and its slow layer let through. A slow layer's rate is that of wet ground under it;
+/// dry ground there draws in what it is short of besides, by suction and cracks (ours). Returns
+/// what reaches the base of the profile.
 template <class V>
 V hand_down(const ClassDay& today, const V& entering_mm, FieldWater<V>& water) {
   V falling = entering_mm;
@@ -186,7 +188,9 @@ V hand_down(const ClassDay& today, const V& entering_mm, FieldWater<V>& water) {
     const V held = water.excess_mm[l] + falling;
     const V mobile = greatest(V(0.0), held);
     const V released = greatest(mobile * today.release_share[l], least(mobile, V(last_drop_mm)));
-    falling = least(released, V(today.pass_limit_mm[l]));
+    V limit(today.pass_limit_mm[l]);
+    if (l == today.slow_layer) limit = limit + deficit_under_mm(l, water);
+    falling = least(released, limit);
     water.excess_mm[l] = held - falling;
   }
   return falling;
