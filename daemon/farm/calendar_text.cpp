@@ -1,5 +1,8 @@
 #include "daemon/farm/calendar_text.hpp"
 
+#include <array>
+#include <cstdio>
+
 namespace gley::daemon {
 namespace {
 
@@ -33,6 +36,25 @@ std::optional<std::chrono::year_month_day> parse_date(std::string_view text) {
   const std::chrono::year_month_day date = std::chrono::year{static_cast<int>(*year)} / *month_day;
   if (!date.ok()) return std::nullopt;
   return date;
+}
+
+std::optional<model::CalendarDay> parse_calendar_day(std::string_view text) {
+  if (const auto date = parse_date(text))
+    return model::CalendarDay{.year = date->year(), .day = date->month() / date->day()};
+  if (const auto day = parse_month_day(text)) return model::CalendarDay{.day = *day};
+  return std::nullopt;
+}
+
+std::string date_text(std::chrono::year_month_day date) {
+  std::array<char, 16> text{};
+  std::snprintf(text.data(), text.size(), "%04d-%02u-%02u", static_cast<int>(date.year()),
+                static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
+  return text.data();
+}
+
+std::string day_text(const model::CalendarDay& day) {
+  const std::string whole = date_text(day.year.value_or(std::chrono::year{2000}) / day.day);
+  return day.year ? whole : whole.substr(5);
 }
 
 std::optional<std::chrono::minutes> parse_time_of_day(std::string_view text) {

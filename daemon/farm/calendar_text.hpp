@@ -1,7 +1,10 @@
 #pragma once
 #include <chrono>
 #include <optional>
+#include <string>
 #include <string_view>
+
+#include "model/crop/calendar_day.hpp"
 
 namespace gley::daemon {
 
@@ -10,6 +13,13 @@ namespace gley::daemon {
 
 /// "YYYY-MM-DD"; none unless the calendar has that day.
 [[nodiscard]] std::optional<std::chrono::year_month_day> parse_date(std::string_view text);
+
+/// Either of the two.
+[[nodiscard]] std::optional<model::CalendarDay> parse_calendar_day(std::string_view text);
+
+/// As it is written: "2026-03-20" or "03-20".
+[[nodiscard]] std::string date_text(std::chrono::year_month_day date);
+[[nodiscard]] std::string day_text(const model::CalendarDay& day);
 
 /// "HH:MM", 00:00 to 23:59.
 [[nodiscard]] std::optional<std::chrono::minutes> parse_time_of_day(std::string_view text);

@@ -33,9 +33,10 @@ void read_field(const TableReader& table, ConfigDraft& draft);
 void read_machine(const TableReader& table, ConfigDraft& draft);
 void read_material(const TableReader& table, ConfigDraft& draft);
 
-/// The soil and the crop of a field.
+/// The soil and the crop of a field, and how it is irrigated.
 [[nodiscard]] SoilConfig read_soil(const TableReader& field);
 [[nodiscard]] CropConfig read_crop(const TableReader& field);
+[[nodiscard]] std::optional<IrrigationConfig> read_irrigation(const TableReader& field);
 
 /// What can be judged only when all files are read: names that are used but not given, ids given
 /// twice, no field at all. `first_file` is where a thing that stands nowhere is missed.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "daemon/farm/crop_row.hpp"
 #include "daemon/farm/reference_tables.hpp"
 #include "model/water/runoff.hpp"
 
@@ -11,7 +12,6 @@ namespace {
 
 using std::chrono::days;
 using std::chrono::sys_days;
-using std::chrono::year;
 
 constexpr std::string_view between_crops = "stubble";
 
@@ -30,24 +30,51 @@ void set_storm_storage(model::CropCourse& course, const CurveNumberRow* row,
   course.storage_wet_mm = model::runoff_storage_mm(numbers.middle);
 }
 
-model::CropCourse course_of(const CropRow& row, const FieldConfig& config,
+model::StageLengths lengths_of(const StageDays& stages) {
+  return {.initial_d = stages.ini,
+          .development_d = stages.dev,
+          .mid_season_d = stages.mid,
+          .late_season_d = stages.late};
+}
+
+std::optional<model::HeatStages> heat_of(const std::optional<StageDayDegrees>& stages) {
+  if (!stages) return std::nullopt;
+  return model::HeatStages{.base_c = stages->base_c,
+                           .initial_c_d = stages->ini,
+                           .development_c_d = stages->dev,
+                           .mid_season_c_d = stages->mid,
+                           .late_season_c_d = stages->late};
+}
+
+/// Right after a cut, where a sward's row leaves it open: our choice.
+std::optional<model::Cutting> cutting_of(const CropRow& row, const CropOwn& own) {
+  if (own.cuts.empty()) return std::nullopt;
+  return model::Cutting{.dates = own.cuts,
+                        .kcb = row.cut_kcb.value_or(0.40),
+                        .height_m = row.cut_height_m.value_or(0.06),
+                        .cover = row.cut_cover.value_or(0.45),
+                        .recovery_d = row.recovery_days.value_or(30)};
+}
+
+/// `row` as the owner has changed it.
+model::CropCourse course_of(const CropRow& row, const CropOwn& own, const FieldConfig& config,
                             const CropGround& ground) {
   model::CropCourse course;
   course.name = row.name;
   course.kcb.coefficients = {.initial = row.kcb_ini, .mid_season = row.kcb_mid, .end = row.kcb_end};
-  if (row.stages)
-    course.kcb.lengths = {.initial_d = row.stages->ini,
-                          .development_d = row.stages->dev,
-                          .mid_season_d = row.stages->mid,
-                          .late_season_d = row.stages->late};
+  if (row.stages) course.kcb.lengths = lengths_of(*row.stages);
+  course.heat = heat_of(row.stages_day_degrees);
   course.height_m = row.height_m;
-  course.root_max_mm = config.root_depth_mm.value_or(row.root_depth_mm);
+  course.root_max_mm = own.root_depth_mm.value_or(config.root_depth_mm.value_or(row.root_depth_mm));
   // Seedlings are judged over the whole topsoil: under it lies what the last crop left.
   course.root_min_mm =
-      std::min(course.root_max_mm, std::max(row.root_depth_min_mm, model::topsoil_mm));
+      std::min(course.root_max_mm,
+               own.root_depth_min_mm.value_or(std::max(row.root_depth_min_mm, model::topsoil_mm)));
   if (row.kind == CropKind::bare) course.root_max_mm = course.root_min_mm = model::topsoil_mm;
   course.depletion_fraction = row.depletion_fraction;
   course.cover = row.cover;
+  course.cutting = cutting_of(row, own);
+  course.residue_cover = row.residue_cover;
   course.climate_adjusted = row.kind != CropKind::bare;
   set_storm_storage(course, reference_tables().runoff_cover(row.runoff_cover), config, ground);
   return course;
@@ -69,37 +96,29 @@ model::CropCourse course_of(const CropByNumbers& crop, const FieldConfig& config
 
 model::CropCourse course_named(std::string_view name, const FieldConfig& config,
                                const CropGround& ground) {
-  return course_of(*reference_tables().crop(name), config, ground);
-}
-
-/// The row of a sowing's crop with what its owner knows better.
-CropRow row_of(const CropSowing& sowing) {
-  CropRow row = *reference_tables().crop(sowing.crop);
-  row.kcb_ini = sowing.kcb_ini.value_or(row.kcb_ini);
-  row.kcb_mid = sowing.kcb_mid.value_or(row.kcb_mid);
-  row.kcb_end = sowing.kcb_end.value_or(row.kcb_end);
-  if (sowing.stages) row.stages = sowing.stages;
-  return row;
+  return course_of(*reference_tables().crop(name), {}, config, ground);
 }
 
 /// A sward stays until something else is sown.
 constexpr days until_next_sowing{36500};
 
-/// Days from sowing to harvest: to the row's usual harvest date, else its stages.
-days season_of(const CropRow& row) {
-  if (!row.stages) return until_next_sowing;
-  const days staged{row.stages->total()};
-  if (!row.harvested || !row.sown) return staged;
-  const year any{2001};
-  const sys_days sown{any / *row.sown};
-  sys_days harvested{any / *row.harvested};
-  if (harvested <= sown) harvested = sys_days{(any + std::chrono::years{1}) / *row.harvested};
-  return harvested - sown;
+/// The row of a sowing that stands from day to day, its stages fitted in.
+CropRow row_in(const CropSpan& span, CropRow row, const CropOwn& own) {
+  if (row.stages) row.stages = stages_in(span, row, own);
+  return row;
 }
 
-sys_days harvest_of(const CropSowing& sowing, sys_days sown) {
-  if (sowing.harvested) return sys_days{*sowing.harvested};
-  return sown + season_of(row_of(sowing));
+model::Sowing dated_sowing(const CropSowing& sowing, const FieldConfig& config,
+                           const CropGround& ground) {
+  const CropRow row = row_of(sowing);
+  const sys_days sown{*sowing.sown};
+  const sys_days harvested = sowing.harvested
+                                 ? sys_days{*sowing.harvested}
+                                 : sown + usual_season(row).value_or(until_next_sowing);
+  return {
+      .sown = sown,
+      .harvested = harvested,
+      .course = course_of(row_in({sown, harvested}, row, sowing.own), sowing.own, config, ground)};
 }
 
 model::CropCalendar rotation_of(const std::vector<CropSowing>& sowings, const FieldConfig& config,
@@ -107,10 +126,7 @@ model::CropCalendar rotation_of(const std::vector<CropSowing>& sowings, const Fi
   std::vector<model::Sowing> dated;
   for (const CropSowing& sowing : sowings) {
     if (!sowing.sown) continue;
-    const sys_days sown{*sowing.sown};
-    dated.push_back({.sown = sown,
-                     .harvested = harvest_of(sowing, sown),
-                     .course = course_of(row_of(sowing), config, ground)});
+    dated.push_back(dated_sowing(sowing, config, ground));
   }
   std::sort(dated.begin(), dated.end(),
             [](const auto& a, const auto& b) { return a.sown < b.sown; });
@@ -119,36 +135,48 @@ model::CropCalendar rotation_of(const std::vector<CropSowing>& sowings, const Fi
   return model::CropCalendar::dated(std::move(dated), course_named(between_crops, config, ground));
 }
 
-model::CropCalendar every_year(const CropRow& row, const FieldConfig& config,
+model::CropCalendar every_year(const CropSowing& sowing, const FieldConfig& config,
                                const CropGround& ground) {
-  model::CropCourse course = course_of(row, config, ground);
-  if (!row.sown || !row.stages) return model::CropCalendar::permanent(std::move(course));
+  const CropOwn& own = sowing.own;
+  CropRow row = row_of(sowing);
+  const std::optional<days> season = usual_season(row);
+  if (!row.sown || !season)
+    return model::CropCalendar::permanent(course_of(row, own, config, ground));
+  // Its own days stand as the table gives them: they end within a week of the usual harvest.
+  const bool fitted = own.sown || own.harvested || own.stages || !own.stage_dates.empty();
+  const sys_days sown = model::day_in_year(std::chrono::year{2001}, *row.sown);
+  if (fitted) row = row_in({sown, sown + *season}, row, own);
   return model::CropCalendar::yearly(
-      {.sown = *row.sown, .season = season_of(row), .course = std::move(course)},
+      {.sown = *row.sown, .season = *season, .course = course_of(row, own, config, ground)},
       course_named(between_crops, config, ground));
 }
 
 }  // namespace
 
 model::CropCalendar crops_of(const FieldConfig& config, const CropGround& ground) {
-  if (const auto* name = std::get_if<std::string>(&config.crop))
-    return every_year(*reference_tables().crop(*name), config, ground);
+  if (const auto* name = std::get_if<std::string>(&config.crop)) {
+    CropSowing sowing;
+    sowing.crop = *name;
+    return every_year(sowing, config, ground);
+  }
   if (const auto* numbers = std::get_if<CropByNumbers>(&config.crop))
     return model::CropCalendar::permanent(course_of(*numbers, config, ground));
   const auto& sowings = std::get<std::vector<CropSowing>>(config.crop);
   const bool one_without_date = sowings.size() == 1 && !sowings.front().sown;
-  return one_without_date ? every_year(row_of(sowings.front()), config, ground)
+  return one_without_date ? every_year(sowings.front(), config, ground)
                           : rotation_of(sowings, config, ground);
 }
 
 double deepest_roots_mm(const FieldConfig& config) {
   if (const auto* numbers = std::get_if<CropByNumbers>(&config.crop)) return numbers->root_depth_mm;
-  if (config.root_depth_mm) return *config.root_depth_mm;
+  const auto of_row = [&](const CropRow& row) {
+    return config.root_depth_mm.value_or(row.root_depth_mm);
+  };
   if (const auto* name = std::get_if<std::string>(&config.crop))
-    return reference_tables().crop(*name)->root_depth_mm;
+    return of_row(*reference_tables().crop(*name));
   double deepest = 0.0;
   for (const CropSowing& sowing : std::get<std::vector<CropSowing>>(config.crop))
-    deepest = std::max(deepest, reference_tables().crop(sowing.crop)->root_depth_mm);
+    deepest = std::max(deepest, sowing.own.root_depth_mm.value_or(of_row(row_of(sowing))));
   return deepest;
 }
 

@@ -8,7 +8,9 @@
 #include <variant>
 #include <vector>
 
-#include "daemon/farm/stage_days.hpp"
+#include "daemon/farm/crop_config.hpp"
+#include "daemon/farm/file_place.hpp"
+#include "daemon/farm/soil_config.hpp"
 #include "model/soil/drainage.hpp"
 #include "model/spreading/material_kind.hpp"
 #include "model/weather/daily_weather.hpp"
@@ -16,12 +18,6 @@
 /// The farm as its configuration files describe it, read and checked, before anything runs on it.
 /// Plain data: every default stands here, beside its member.
 namespace gley::daemon {
-
-/// Where in the files a thing was written, for messages.
-struct FilePlace {
-  std::string file;
-  std::uint32_t line = 0;
-};
 
 enum class Quantity {
   rain,
@@ -61,47 +57,13 @@ struct StationConfig {
   FilePlace place;
 };
 
-struct SoilByClass {
-  std::string name;
-};
-struct SoilByTexture {
-  double sand_pct = 0.0;
-  double clay_pct = 0.0;
-  double organic_pct = 3.0;
-};
-struct SoilByNumbers {
-  double field_capacity = 0.0;
-  double wilting_point = 0.0;
-  double saturation = 0.0;
-  std::optional<double> clay_pct;
-};
-using SoilConfig = std::variant<SoilByClass, SoilByTexture, SoilByNumbers>;
-
-/// A crop given by its numbers, the same all year.
-struct CropByNumbers {
-  double kcb = 0.0;
-  double cover = 0.0;
-  double height_m = 0.0;
-  double root_depth_mm = 0.0;
-  double depletion_fraction = 0.5;
-};
-
-/// One sowing of a rotation, or of the one crop a field carries every year. What is absent is the
-/// crop's own in crops.toml.
-struct CropSowing {
-  std::string crop;                                      ///< a name of crops.toml
-  std::optional<std::chrono::year_month_day> sown;       ///< absent: every year; then the only one
-  std::optional<std::chrono::year_month_day> harvested;  ///< first day without it
-  std::optional<double> kcb_ini;
-  std::optional<double> kcb_mid;
-  std::optional<double> kcb_end;
-  std::optional<StageDays> stages;
-  FilePlace place;
-};
-/// By name, by numbers, or sowings in order of their dates, none before the last one's harvest.
-using CropConfig = std::variant<std::string, CropByNumbers, std::vector<CropSowing>>;
-
 using model::DrainageClass;
+
+/// How a field is irrigated; how much comes with the readings.
+struct IrrigationConfig {
+  std::string method;  ///< a name of irrigation.toml
+  std::optional<double> wetted_fraction;
+};
 
 struct FieldConfig {
   std::string id;
@@ -119,12 +81,13 @@ struct FieldConfig {
   std::optional<double> slow_layer_depth_mm;
   std::optional<double> root_depth_mm;
   std::optional<double> start_depletion_mm;
-  bool pipe_drains = false;                 ///< working pipe drains
-  std::optional<double> pipe_rate_mm_d;     ///< design rate of the pipes, mm/day
-  std::optional<double> water_distance_m;   ///< nearest ditch, stream or pond
-  std::optional<double> spring_distance_m;  ///< nearest spring, well or borehole
-  std::optional<std::string> sign_machine;  ///< default: the heaviest
-  std::optional<std::string> boundary;      ///< file of a GeoJSON boundary, already resolved
+  std::optional<IrrigationConfig> irrigation;  ///< default: the whole surface is wetted
+  bool pipe_drains = false;                    ///< working pipe drains
+  std::optional<double> pipe_rate_mm_d;        ///< design rate of the pipes, mm/day
+  std::optional<double> water_distance_m;      ///< nearest ditch, stream or pond
+  std::optional<double> spring_distance_m;     ///< nearest spring, well or borehole
+  std::optional<std::string> sign_machine;     ///< default: the heaviest
+  std::optional<std::string> boundary;         ///< file of a GeoJSON boundary, already resolved
   FilePlace place;
 };
 

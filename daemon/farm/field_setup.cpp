@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "daemon/farm/crop_setup.hpp"
+#include "daemon/farm/reference_tables.hpp"
 #include "daemon/farm/soil_setup.hpp"
 
 namespace gley::daemon {
@@ -12,14 +13,16 @@ namespace {
 /// Depth of the default layers together; a soil with deeper roots is taken as deeper.
 constexpr double default_soil_depth_mm = 1300.0;
 
-std::string whole(double value) { return std::to_string(static_cast<int>(value + 0.5)); }
+std::string whole(double value) {
+  return std::to_string(static_cast<int>(value + 0.5));
+}
 
 }  // namespace
 
 model::Field field_of(const FieldConfig& config) {
   const FieldSoil soil = soil_of(config);
-  const double depth_mm = config.soil_depth_mm.value_or(
-      std::max(default_soil_depth_mm, deepest_roots_mm(config)));
+  const double depth_mm =
+      config.soil_depth_mm.value_or(std::max(default_soil_depth_mm, deepest_roots_mm(config)));
 
   model::FieldDescription description;
   description.soil = model::profile_of(soil.topsoil, soil.subsoil, soil.clay_pct, depth_mm);
@@ -35,9 +38,15 @@ model::Field field_of(const FieldConfig& config) {
 
   model::Field field;
   field.parameters = model::field_parameters(description);
-  field.crops = crops_of(config, {.hydrologic_group = soil.hydrologic_group,
-                                  .slope_pct = config.slope_pct});
+  field.crops =
+      crops_of(config, {.hydrologic_group = soil.hydrologic_group, .slope_pct = config.slope_pct});
   field.textbook = config.textbook;
+  if (config.irrigation) {
+    const IrrigationRow& method = *reference_tables().irrigation_method(config.irrigation->method);
+    field.irrigation_wetted_fraction =
+        config.irrigation->wetted_fraction.value_or(method.wetted_fraction);
+    field.drip_lines = method.under_crop;
+  }
   field.start_depletion_mm = config.start_depletion_mm;
   return field;
 }

@@ -47,9 +47,23 @@ void check_not_deeper(const TableReader& table, const char* key,
                          number_text(*soil_depth_mm) + "; it must not be below the soil");
 }
 
+/// A field's roots may be given once: with the field, or with its crop.
+void check_roots_once(const TableReader& table, const FieldConfig& field,
+                      const std::optional<double>& crops_own_mm) {
+  if (!field.root_depth_mm || !crops_own_mm || *field.root_depth_mm == *crops_own_mm) return;
+  table.problem("root_depth_mm", "is " + number_text(*field.root_depth_mm) +
+                                     " and the crop's own " + number_text(*crops_own_mm) +
+                                     "; remove this one");
+}
+
 void check_depths(const TableReader& table, const FieldConfig& field) {
   check_not_deeper(table, "root_depth_mm", field.root_depth_mm, field.soil_depth_mm);
   check_not_deeper(table, "slow_layer_depth_mm", field.slow_layer_depth_mm, field.soil_depth_mm);
+  if (const auto* sowings = std::get_if<std::vector<CropSowing>>(&field.crop)) {
+    for (const CropSowing& sowing : *sowings)
+      check_roots_once(table, field, sowing.own.root_depth_mm);
+    return;
+  }
   const auto* crop = std::get_if<CropByNumbers>(&field.crop);
   if (crop == nullptr) return;
   if (field.soil_depth_mm && crop->root_depth_mm > *field.soil_depth_mm) {
@@ -57,11 +71,7 @@ void check_depths(const TableReader& table, const FieldConfig& field) {
                               " and soil_depth_mm is " + number_text(*field.soil_depth_mm) +
                               "; roots must not be below the soil");
   }
-  if (field.root_depth_mm && *field.root_depth_mm != crop->root_depth_mm) {
-    table.problem("root_depth_mm", "is " + number_text(*field.root_depth_mm) +
-                                       " and the crop's own " + number_text(crop->root_depth_mm) +
-                                       "; remove this one");
-  }
+  check_roots_once(table, field, crop->root_depth_mm);
 }
 
 void check_surface(const TableReader& table, const FieldConfig& field) {
@@ -83,6 +93,7 @@ void read_field(const TableReader& table, ConfigDraft& draft) {
   field.soil = read_soil(table);
   table.assign(field.drainage, from_word(table.text("drainage"), {free, moderate, slow, poor}));
   field.crop = read_crop(table);
+  field.irrigation = read_irrigation(table);
   table.assign(field.textbook, table.truth("textbook"));
   table.assign(field.pipe_drains, table.truth("pipe_drains"));
   read_numbers(table, field);

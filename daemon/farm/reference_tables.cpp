@@ -79,6 +79,15 @@ std::optional<StageDays> stages_of(const RowReader& row) {
                    .late = row.get<int>("late_days")};
 }
 
+std::optional<StageDayDegrees> day_degrees_of(const RowReader& row) {
+  if (!row.find<double>("base_c")) return std::nullopt;
+  return StageDayDegrees{.base_c = row.get<double>("base_c"),
+                         .ini = row.get<double>("ini_day_degrees"),
+                         .dev = row.get<double>("dev_day_degrees"),
+                         .mid = row.get<double>("mid_day_degrees"),
+                         .late = row.get<double>("late_day_degrees")};
+}
+
 std::optional<std::chrono::month_day> month_day_of(const RowReader& row, std::string_view key) {
   const auto text = row.find<std::string>(key);
   if (!text) return std::nullopt;
@@ -99,8 +108,15 @@ CropRow read_crop(const RowReader& row) {
           .depletion_fraction = row.get<double>("depletion_fraction"),
           .cover = row.find<double>("cover"),
           .stages = stages_of(row),
+          .stages_day_degrees = day_degrees_of(row),
           .sown = month_day_of(row, "sown"),
           .harvested = month_day_of(row, "harvested"),
+          .residue_cover = row.find<double>("residue_cover").value_or(0.0),
+          .uncut_kcb = row.find<double>("uncut_kcb"),
+          .cut_kcb = row.find<double>("cut_kcb"),
+          .cut_height_m = row.find<double>("cut_height_m"),
+          .cut_cover = row.find<double>("cut_cover"),
+          .recovery_days = row.find<int>("recovery_days"),
           .runoff_cover = row.get<std::string>("runoff_cover"),
           .source = row.get<std::string>("source")};
 }
@@ -111,6 +127,13 @@ CurveNumberRow read_runoff_cover(const RowReader& row) {
           .b = row.get<double>("b"),
           .c = row.get<double>("c"),
           .d = row.get<double>("d"),
+          .source = row.get<std::string>("source")};
+}
+
+IrrigationRow read_irrigation_method(const RowReader& row) {
+  return {.name = row.get<std::string>("name"),
+          .wetted_fraction = row.get<double>("wetted_fraction"),
+          .under_crop = row.get<bool>("under_crop"),
           .source = row.get<std::string>("source")};
 }
 
@@ -182,11 +205,16 @@ const CurveNumberRow* ReferenceTables::runoff_cover(std::string_view name) const
   return find_row(runoff_covers, name);
 }
 
+const IrrigationRow* ReferenceTables::irrigation_method(std::string_view name) const {
+  return find_row(irrigation_methods, name);
+}
+
 const ReferenceTables& reference_tables() {
   static const ReferenceTables tables{
       .soils = read_rows("soils.toml", "soil", read_soil),
       .crops = read_rows("crops.toml", "crop", read_crop),
       .runoff_covers = read_rows("crops.toml", "runoff_cover", read_runoff_cover),
+      .irrigation_methods = read_rows("irrigation.toml", "irrigation", read_irrigation_method),
       .machines = read_rows("machines.toml", "machine", read_machine),
       .materials = read_rows("materials.toml", "kind", read_material)};
   return tables;

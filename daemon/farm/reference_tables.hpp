@@ -40,10 +40,17 @@ struct CropRow {
   double root_depth_mm = 0.0;      ///< deepest
   double root_depth_min_mm = 0.0;  ///< at sowing
   double depletion_fraction = 0.0;
-  std::optional<double> cover;      ///< closed swards and bare ground
-  std::optional<StageDays> stages;  ///< annual and cover crops
+  std::optional<double> cover;                        ///< closed swards and bare ground
+  std::optional<StageDays> stages;                    ///< annual and cover crops
+  std::optional<StageDayDegrees> stages_day_degrees;  ///< in place of `stages`, where a row has it
   std::optional<std::chrono::month_day> sown;
   std::optional<std::chrono::month_day> harvested;
+  double residue_cover = 0.0;       ///< share of the ground under dead residue
+  std::optional<double> uncut_kcb;  ///< grown sward of a field that is cut; default: kcb_mid
+  std::optional<double> cut_kcb;    ///< right after a cut; of swards
+  std::optional<double> cut_height_m;
+  std::optional<double> cut_cover;
+  std::optional<int> recovery_days;
   std::string runoff_cover;  ///< name of a CurveNumberRow
   std::string source;
 };
@@ -58,6 +65,14 @@ struct CurveNumberRow {
   std::string source;
 
   [[nodiscard]] double of_group(char group) const;
+};
+
+/// A way to irrigate of config/irrigation.toml.
+struct IrrigationRow {
+  std::string name;
+  double wetted_fraction = 1.0;
+  bool under_crop = false;  ///< wets ground that the crop shades: drip lines
+  std::string source;
 };
 
 /// A typical machine of config/machines.toml.
@@ -84,6 +99,7 @@ struct ReferenceTables {
   std::vector<SoilRow> soils;
   std::vector<CropRow> crops;
   std::vector<CurveNumberRow> runoff_covers;
+  std::vector<IrrigationRow> irrigation_methods;
   std::vector<MachineRow> machines;
   std::vector<MaterialRow> materials;
 
@@ -91,6 +107,7 @@ struct ReferenceTables {
   [[nodiscard]] const SoilRow* soil(std::string_view name) const;
   [[nodiscard]] const CropRow* crop(std::string_view name) const;
   [[nodiscard]] const CurveNumberRow* runoff_cover(std::string_view name) const;
+  [[nodiscard]] const IrrigationRow* irrigation_method(std::string_view name) const;
 };
 
 /// The tables the daemon was built with, read once. They are ours, so a fault in them is our

@@ -17,7 +17,8 @@ enum class ValueType {
   truth,
   text_or_list,  ///< one text, or a list of them
   numbers,       ///< a list of whole numbers
-  date,          ///< 2026-03-20, with or without quotation marks
+  day,           ///< 2026-03-20, with or without quotation marks, or "03-20" for every year
+  days,          ///< a list of them
   path,          ///< of a file, relative to the file it stands in
   topic_filter,  ///< MQTT, wildcards allowed
   topic,         ///< MQTT, without wildcards
@@ -49,9 +50,11 @@ struct Setting {
   std::string_view help = {};
 };
 
-/// Rows of the farm, its connections and stations; and of fields, machines and materials.
+/// Rows of the farm, its connections and stations; of fields, machines and materials; and of what
+/// grows on fields.
 [[nodiscard]] std::span<const Setting> farm_settings();
 [[nodiscard]] std::span<const Setting> field_settings();
+[[nodiscard]] std::span<const Setting> crop_settings();
 
 [[nodiscard]] std::vector<Setting> all_settings();
 [[nodiscard]] std::vector<Setting> settings_of(std::string_view table);

@@ -22,11 +22,34 @@ bool lets_water_through(DrainageClass drainage) {
 /// the surface moves it one group wetter.
 char hydrologic_group(double conductivity_mm_h, DrainageClass drainage) {
   char group = 'D';
-  if (conductivity_mm_h > 144.0) group = 'A';
-  else if (conductivity_mm_h > 36.0) group = 'B';
-  else if (conductivity_mm_h > 3.6) group = 'C';
+  if (conductivity_mm_h > 144.0)
+    group = 'A';
+  else if (conductivity_mm_h > 36.0)
+    group = 'B';
+  else if (conductivity_mm_h > 3.6)
+    group = 'C';
   if (!lets_water_through(drainage) && group < 'D') ++group;
   return group;
+}
+
+/// Puts the owner's water contents in place of a class's, before the subsoil is made from them.
+void take_own_contents(model::Horizon& soil, const SoilOwn& own) {
+  if (!own.field_capacity && !own.wilting_point && !own.saturation) return;
+  soil.field_capacity = own.field_capacity.value_or(soil.field_capacity);
+  soil.wilting_point = own.wilting_point.value_or(soil.wilting_point);
+  soil.saturation = own.saturation.value_or(soil.saturation);
+  soil.retention_b =
+      model::retention_b_from_contents({soil.wilting_point, soil.field_capacity, soil.saturation});
+}
+
+/// What the owner knows better, whatever form the soil was given in.
+void take_own(FieldSoil& soil, const SoilOwn& own) {
+  for (model::Horizon* horizon : {&soil.topsoil, &soil.subsoil}) {
+    if (own.conductivity_mm_h) horizon->saturated_conductivity_mm_h = *own.conductivity_mm_h;
+    if (own.retention_b) horizon->retention_b = *own.retention_b;
+  }
+  if (own.clay_pct) soil.clay_pct = *own.clay_pct;
+  if (own.hydrologic_group) soil.hydrologic_group = own.hydrologic_group->front();
 }
 
 FieldSoil soil_from_class(const SoilByClass& soil, DrainageClass drainage) {
@@ -40,6 +63,7 @@ FieldSoil soil_from_class(const SoilByClass& soil, DrainageClass drainage) {
                  .saturation = row.saturation,
                  .retention_b = row.retention_b,
                  .saturated_conductivity_mm_h = texture.saturated_conductivity_mm_h};
+  take_own_contents(out.topsoil, soil.own);
   out.subsoil = model::subsoil_under(out.topsoil);
   out.clay_pct = row.clay_pct;
   out.rew_mm = row.rew_mm;
@@ -49,10 +73,9 @@ FieldSoil soil_from_class(const SoilByClass& soil, DrainageClass drainage) {
 }
 
 FieldSoil soil_from_texture(const SoilByTexture& soil, DrainageClass drainage) {
-  const SoilRow& row =
-      *reference_tables().soil(model::texture_class(soil.sand_pct, soil.clay_pct));
-  const model::Retention texture = model::retention_from_texture(model::with_american_sand_limit(
-      {soil.sand_pct, soil.clay_pct, soil.organic_pct}));
+  const SoilRow& row = *reference_tables().soil(model::texture_class(soil.sand_pct, soil.clay_pct));
+  const model::Retention texture = model::retention_from_texture(
+      model::with_american_sand_limit({soil.sand_pct, soil.clay_pct, soil.organic_pct}));
   FieldSoil out;
   // Field capacity lies the class's available water above the wilting point: the curve's own value
   // at 33 kPa is drier than a field drained for two days (see config/soils.toml).
@@ -80,8 +103,7 @@ FieldSoil soil_from_numbers(const SoilByNumbers& soil, DrainageClass drainage) {
   out.subsoil = out.topsoil;
   out.clay_pct = soil.clay_pct.value_or(clay_unknown_pct);
   out.rew_mm = rew_of_a_loam_mm;
-  out.hydrologic_group =
-      hydrologic_group(out.topsoil.saturated_conductivity_mm_h, drainage);
+  out.hydrologic_group = hydrologic_group(out.topsoil.saturated_conductivity_mm_h, drainage);
   return out;
 }
 
@@ -99,6 +121,7 @@ FieldSoil soil_of(const FieldConfig& config) {
           return soil_from_numbers(given, config.drainage);
       },
       config.soil);
+  std::visit([&](const auto& given) { take_own(soil, given.own); }, config.soil);
   if (config.textbook) soil.subsoil = soil.topsoil;
   return soil;
 }

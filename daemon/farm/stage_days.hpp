@@ -13,4 +13,16 @@ struct StageDays {
   friend bool operator==(const StageDays&, const StageDays&) = default;
 };
 
+/// The same in warmth: degree-days over a base temperature.
+struct StageDayDegrees {
+  double base_c = 0.0;
+  double ini = 0.0;
+  double dev = 0.0;
+  double mid = 0.0;
+  double late = 0.0;
+
+  [[nodiscard]] double total() const { return ini + dev + mid + late; }
+  friend bool operator==(const StageDayDegrees&, const StageDayDegrees&) = default;
+};
+
 }  // namespace gley::daemon

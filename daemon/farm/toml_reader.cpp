@@ -15,6 +15,14 @@ std::vector<std::string> keys_of(const std::vector<Setting>& settings) {
   return keys;
 }
 
+std::optional<model::CalendarDay> day_of(const toml::node& value) {
+  if (const auto text = value.value<std::string>()) return parse_calendar_day(*text);
+  const auto date = value.value<toml::date>();
+  if (!date) return std::nullopt;
+  return model::CalendarDay{.year = std::chrono::year{date->year},
+                            .day = std::chrono::month{date->month} / date->day};
+}
+
 }  // namespace
 
 TableReader::TableReader(const toml::table& table, Names names, const ConfigFile& file,
@@ -114,13 +122,19 @@ std::optional<bool> TableReader::truth(std::string_view key) const {
   return value == nullptr ? std::nullopt : value->value<bool>();
 }
 
-std::optional<std::chrono::year_month_day> TableReader::date(std::string_view key) const {
+std::optional<model::CalendarDay> TableReader::day(std::string_view key) const {
   const toml::node* value = good(key);
-  if (value == nullptr) return std::nullopt;
-  if (const auto text = value->value<std::string>()) return parse_date(*text);
-  const auto day = value->value<toml::date>();
-  if (!day) return std::nullopt;
-  return std::chrono::year{day->year} / day->month / day->day;
+  return value == nullptr ? std::nullopt : day_of(*value);
+}
+
+std::vector<model::CalendarDay> TableReader::days(std::string_view key) const {
+  std::vector<model::CalendarDay> days;
+  const toml::node* value = good(key);
+  if (value == nullptr) return days;
+  for (const toml::node& item : *value->as_array()) {
+    if (const auto day = day_of(item)) days.push_back(*day);
+  }
+  return days;
 }
 
 std::optional<std::filesystem::path> TableReader::path(std::string_view key) const {

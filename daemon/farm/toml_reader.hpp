@@ -11,6 +11,7 @@
 #include "daemon/farm/config_files.hpp"
 #include "daemon/farm/settings.hpp"
 #include "daemon/farm/value_check.hpp"
+#include "model/crop/calendar_day.hpp"
 
 namespace gley::daemon {
 
@@ -33,7 +34,8 @@ class TableReader {
   [[nodiscard]] std::optional<int> whole_number(std::string_view key) const;
   [[nodiscard]] std::vector<int> whole_numbers(std::string_view key) const;
   [[nodiscard]] std::optional<bool> truth(std::string_view key) const;
-  [[nodiscard]] std::optional<std::chrono::year_month_day> date(std::string_view key) const;
+  [[nodiscard]] std::optional<model::CalendarDay> day(std::string_view key) const;
+  [[nodiscard]] std::vector<model::CalendarDay> days(std::string_view key) const;
   /// A path, resolved against the file's directory.
   [[nodiscard]] std::optional<std::filesystem::path> path(std::string_view key) const;
   /// The same; a problem if there is no such file.

@@ -47,8 +47,10 @@ std::string_view expected(ValueType type) {
       return "a text in quotation marks, or a list of them";
     case ValueType::numbers:
       return "a list of whole numbers";
-    case ValueType::date:
-      return "a date, such as 2026-03-20";
+    case ValueType::day:
+      return "a date, such as 2026-03-20, or \"03-20\" for that day of every year";
+    case ValueType::days:
+      return "a list of dates, such as 2026-05-25, or of days of every year, such as \"05-25\"";
     default:
       return "a text in quotation marks";
   }
@@ -162,12 +164,28 @@ Problem list_problem(const Setting& setting, const toml::node& value) {
   return std::nullopt;
 }
 
-Problem date_problem(const Setting& setting, const toml::node& value) {
+constexpr std::string_view no_such_day =
+    "; the calendar has no such day; write it like 2026-03-20, or \"03-20\" for every year";
+
+Problem day_problem(const Setting& setting, const toml::node& value) {
   if (value.is_date()) return std::nullopt;
   const auto text = value.value<std::string>();
   if (!text) return wrong_type(setting, value);
-  if (parse_date(*text)) return std::nullopt;
-  return "is " + quoted(*text) + "; the calendar has no such day; write it like 2026-03-20";
+  if (parse_calendar_day(*text)) return std::nullopt;
+  return "is " + quoted(*text) + std::string(no_such_day);
+}
+
+Problem days_problem(const Setting& setting, const toml::node& value) {
+  const toml::array* list = value.as_array();
+  if (list == nullptr) return wrong_type(setting, value);
+  for (const toml::node& item : *list) {
+    if (item.is_date()) continue;
+    const auto text = item.value<std::string>();
+    if (!text)
+      return "holds " + value_text(item) + "; it must be " + std::string(expected(setting.type));
+    if (!parse_calendar_day(*text)) return "holds " + quoted(*text) + std::string(no_such_day);
+  }
+  return std::nullopt;
 }
 
 Problem table_problem(const Setting& setting, const toml::node& value) {
@@ -238,8 +256,10 @@ std::optional<std::string> problem_with(const Setting& setting, const toml::node
       return whole_number_problem(setting, value);
     case ValueType::truth:
       return value.is_boolean() ? std::nullopt : wrong_type(setting, value);
-    case ValueType::date:
-      return date_problem(setting, value);
+    case ValueType::day:
+      return day_problem(setting, value);
+    case ValueType::days:
+      return days_problem(setting, value);
     case ValueType::text_or_list:
     case ValueType::numbers:
       return list_problem(setting, value);

@@ -2,7 +2,7 @@
 
 #include <utility>
 
-#include "model/crop/day_in_year.hpp"
+#include "model/crop/calendar_day.hpp"
 
 namespace gley::model {
 

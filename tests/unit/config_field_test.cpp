@@ -1,48 +1,10 @@
-#include <catch2/catch.hpp>
-
-#include "tests/unit/config_fixture.hpp"
+#include "tests/unit/field_text.hpp"
 
 using namespace gley::daemon;
 using namespace gley::test;
 using namespace std::chrono;
-using Lines = std::vector<std::string>;
 using Catch::Matchers::Contains;
 using Catch::Matchers::StartsWith;
-
-namespace {
-
-std::string problem_of(const std::string& text) {
-  const Lines lines = problems_of(text);
-  for (const std::string& line : lines) UNSCOPED_INFO(line);
-  REQUIRE(lines.size() == 1);
-  return lines.front();
-}
-
-/// The least farm with other soil (line 14), other crop (line 15), or keys after it (line 16).
-std::string soil(const std::string& value) {
-  return with(least_farm(), "\"clay loam\"", value);
-}
-std::string crop(const std::string& value) {
-  return with(least_farm(), "\"grass\"", value);
-}
-std::string keys(const std::string& lines) {
-  return crop("\"grass\"\n" + lines);
-}
-/// The least farm without a crop; sowings from line 15.
-std::string sowings(const std::string& lines) {
-  return with(least_farm(), "crop = \"grass\"\n", lines);
-}
-
-FieldConfig field_of(const std::string& text) {
-  const ConfigDirectory directory;
-  directory.write("farm.toml", text);
-  const ConfigResult result = directory.read();
-  for (const ConfigProblem& problem : result.problems) UNSCOPED_INFO(problem.to_line());
-  REQUIRE(result.farm.has_value());
-  return result.farm->fields.at(0);
-}
-
-}  // namespace
 
 TEST_CASE("a soil by numbers keeps wilting point, field capacity and saturation in order") {
   CHECK(problem_of(soil("{ field_capacity = 0.2, wilting_point = 0.25, saturation = 0.48 }")) ==
@@ -149,8 +111,8 @@ sown = 2026-09-01
   CHECK(rotation[0].crop == "winter wheat");
   CHECK(rotation[0].sown == year{2024} / 10 / 5);
   CHECK(rotation[0].harvested == year{2025} / 8 / 25);
-  CHECK(rotation[0].kcb_mid == 1.05);
-  CHECK(rotation[0].stages->dev == 70);
+  CHECK(rotation[0].own.kcb_mid == 1.05);
+  CHECK(rotation[0].own.stages->dev == 70);
   CHECK(rotation[1].harvested == year{2026} / 8 / 10);
   CHECK_FALSE(rotation[2].harvested.has_value());
 }
@@ -159,7 +121,7 @@ TEST_CASE("a crop in one table without dates is sown every year") {
   const FieldConfig field = field_of(sowings("[[field.crop]]\ncrop = \"peas\"\nkcb_mid = 1.0\n"));
   const auto& sowing = std::get<std::vector<CropSowing>>(field.crop).at(0);
   CHECK_FALSE(sowing.sown.has_value());
-  CHECK(sowing.kcb_mid == 1.0);
+  CHECK(sowing.own.kcb_mid == 1.0);
 }
 
 TEST_CASE("sowings that overlap are named with both lines") {

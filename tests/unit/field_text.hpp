@@ -1,0 +1,40 @@
+#pragma once
+#include <catch2/catch.hpp>
+
+#include "tests/unit/config_fixture.hpp"
+
+/// The least farm with something else in its field, and what is said of it.
+namespace gley::test {
+
+inline std::string problem_of(const std::string& text) {
+  const std::vector<std::string> lines = problems_of(text);
+  for (const std::string& line : lines) UNSCOPED_INFO(line);
+  REQUIRE(lines.size() == 1);
+  return lines.front();
+}
+
+/// The least farm with other soil (line 14), other crop (line 15), or keys after it (line 16).
+inline std::string soil(const std::string& value) {
+  return with(least_farm(), "\"clay loam\"", value);
+}
+inline std::string crop(const std::string& value) {
+  return with(least_farm(), "\"grass\"", value);
+}
+inline std::string keys(const std::string& lines) {
+  return crop("\"grass\"\n" + lines);
+}
+/// The least farm without a crop; sowings from line 15.
+inline std::string sowings(const std::string& lines) {
+  return with(least_farm(), "crop = \"grass\"\n", lines);
+}
+
+inline daemon::FieldConfig field_of(const std::string& text) {
+  const ConfigDirectory directory;
+  directory.write("farm.toml", text);
+  const daemon::ConfigResult result = directory.read();
+  for (const daemon::ConfigProblem& problem : result.problems) UNSCOPED_INFO(problem.to_line());
+  REQUIRE(result.farm.has_value());
+  return result.farm->fields.at(0);
+}
+
+}  // namespace gley::test
