@@ -10,7 +10,13 @@
 namespace gley::daemon {
 
 /// What can begin and end on a farm. Words of the contracts: see to_word.
-enum class AlertEvent { at_field_capacity, waterlogged, station_silent, time_unknown };
+enum class AlertEvent {
+  at_field_capacity,
+  waterlogged,
+  rain_expected,  ///< that may bring a field to field capacity
+  station_silent,
+  time_unknown
+};
 
 /// The standing text of an event in the words of OASIS CAP 1.2.
 struct AlertWords {

@@ -9,7 +9,7 @@ namespace {
 
 // CAP 1.2 (OASIS 2010) gives the words of severity, urgency and certainty. 'Observed' stands for
 // what the water balance says of a day that has passed or is passing.
-constexpr std::array<std::pair<AlertEvent, AlertWords>, 4> table{{
+constexpr std::array<std::pair<AlertEvent, AlertWords>, 5> table{{
     {AlertEvent::at_field_capacity,
      {"at field capacity", "Moderate", "Immediate", "Observed", "At field capacity",
       "The soil holds all the water it can against gravity. More rain will drain, run off or "
@@ -23,6 +23,13 @@ constexpr std::array<std::pair<AlertEvent, AlertWords>, 4> table{{
       "Keep machines and stock off, spread nothing, and check outfalls and ditches. Local codes "
       "and "
       "product labels decide."}},
+    {AlertEvent::rain_expected,
+     {"near field capacity with rain expected", "Moderate", "Expected", "Possible",
+      "Near field capacity with rain expected",
+      "The forecast may bring the soil to field capacity within 48 hours: a chance of 3 in 10 or "
+      "more.",
+      "Finish heavy work while the ground carries it, and hold slurry and fertiliser. Local codes "
+      "and product labels decide."}},
     {AlertEvent::station_silent,
      {"station silent", "Minor", "Immediate", "Observed", "No readings",
       "Nothing has been heard from this weather station for longer than it should take. Answers "

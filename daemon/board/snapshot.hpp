@@ -18,6 +18,15 @@ struct LayerView {
   double saturation = 0.0;
 };
 
+/// The next time in which a machine is carried, or spreading is clear.
+struct WindowView {
+  Instant from{};
+  Instant to{};
+  double probability = 0.0;  ///< 0..1
+
+  friend bool operator==(const WindowView&, const WindowView&) = default;
+};
+
 struct MachineView {
   std::string id;
   std::string name;
@@ -25,6 +34,7 @@ struct MachineView {
   std::optional<double> margin;
   std::vector<std::string> reasons;
   std::optional<Instant> until;
+  std::optional<WindowView> next_window = {};
 };
 
 struct SpreadingView {
@@ -33,6 +43,7 @@ struct SpreadingView {
   std::string advice;  ///< clear, hold, not known
   std::vector<std::string> reasons;
   std::string caution;
+  std::optional<WindowView> next_window = {};
 };
 
 struct FieldView {

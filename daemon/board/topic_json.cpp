@@ -32,6 +32,13 @@ Json time_or_null(const std::optional<Instant>& time) {
   return time ? Json(rfc3339(*time)) : Json(nullptr);
 }
 
+Json window_or_null(const std::optional<WindowView>& window) {
+  if (!window) return nullptr;
+  return {{"from", rfc3339(window->from)},
+          {"to", rfc3339(window->to)},
+          {"probability", round_to(window->probability, 0.01)}};
+}
+
 Json theta(const FieldView& field) {
   Json out = Json::array();
   if (!field.known) return out;
@@ -60,7 +67,7 @@ Json machine_object(const MachineView& machine, Instant time) {
           {"margin", machine.margin ? Json(round_to(*machine.margin, 0.01)) : Json(nullptr)},
           {"reasons", machine.reasons},
           {"until", time_or_null(machine.until)},
-          {"next_window", nullptr}};
+          {"next_window", window_or_null(machine.next_window)}};
 }
 
 Json spreading_object(const SpreadingView& spreading, Instant time) {
@@ -68,7 +75,7 @@ Json spreading_object(const SpreadingView& spreading, Instant time) {
       {"time", rfc3339(time)},
       {"advice", spreading.advice},
       {"reasons", spreading.reasons},
-      {"next_window", nullptr},
+      {"next_window", window_or_null(spreading.next_window)},
       {"caution", spreading.caution.empty() ? Json(spreading_caution) : Json(spreading.caution)}};
 }
 

@@ -4,6 +4,7 @@
 #include "daemon/command/command.hpp"
 #include "daemon/engine/alert_watch.hpp"
 #include "daemon/engine/board_view.hpp"
+#include "daemon/engine/outlook_desk.hpp"
 #include "daemon/engine/service_note.hpp"
 #include "daemon/store/schema.hpp"
 #include "daemon/store/store_error.hpp"
@@ -32,9 +33,13 @@ int today(const TodayOptions& options, const Voice& voice) {
   FarmState state(*farm, database);
   const Instant now =
       std::chrono::time_point_cast<std::chrono::milliseconds>(std::chrono::system_clock::now());
+  OutlookDesk outlook(*farm, database, {}, {});
+  state.expect(outlook.expected_today(now));
   state.look(now);
+  outlook.look(state, now);
   const AlertWatch alerts(database);
-  BoardSnapshot board = board_of(state, alerts.open(), now);
+  BoardSnapshot board = board_of(state, alerts.open(), now, outlook.outlook(now));
+  board.forecast_time = outlook.forecast_time();
   board.service = noted_service(database);
   if (!daemon_runs(farm->store.path)) {
     board.service.broker_connected = false;

@@ -10,10 +10,17 @@ namespace gley::daemon {
 namespace {
 
 constexpr std::array events{AlertEvent::at_field_capacity, AlertEvent::waterlogged,
-                            AlertEvent::station_silent, AlertEvent::time_unknown};
+                            AlertEvent::rain_expected, AlertEvent::station_silent,
+                            AlertEvent::time_unknown};
 
 /// How long readings without a time are named after they came.
 constexpr std::chrono::hours time_unknown_is_named{24};
+
+/// Chance of reaching field capacity from which a field is named, and below which it no longer is,
+/// so that a chance about the limit does not repeat itself. The first: soil reference, our choice
+/// both.
+constexpr double named_from_chance = 0.3;
+constexpr double named_to_chance = 0.2;
 
 std::set<std::string> fields_where(AlertEvent event, const FarmState& state) {
   std::set<std::string> ids;
@@ -67,10 +74,33 @@ void AlertWatch::keep(const Alert& alert) {
               .seen = {}});
 }
 
-bool AlertWatch::look(const FarmState& state, Instant now) {
+std::set<std::string> AlertWatch::filling_soon(const FarmState& state,
+                                               const FarmOutlook* outlook) const {
+  std::set<std::string> ids;
+  if (outlook == nullptr) return ids;
+  std::set<std::string> named;
+  for (const Alert& alert : book_.open())
+    if (alert.event == AlertEvent::rain_expected)
+      named.insert(alert.active.begin(), alert.active.end());
+  for (std::size_t i = 0; i < state.book().fields() && i < outlook->fields.size(); ++i) {
+    if (!state.day_of(i) || !outlook->fields[i]) continue;
+    const std::string& id = state.book().config(i).id;
+    const double needed = named.count(id) > 0 ? named_to_chance : named_from_chance;
+    if (holds_for(AlertEvent::rain_expected, *state.day_of(i)) &&
+        outlook->fields[i]->chance_at_capacity_48h >= needed)
+      ids.insert(id);
+  }
+  return ids;
+}
+
+bool AlertWatch::look(const FarmState& state, Instant now, const FarmOutlook* outlook) {
   bool any = false;
   for (const AlertEvent event : events) {
-    const AlertBook::Changes changes = book_.look(event, members_of(event, state, now), now);
+    const AlertBook::Changes changes =
+        book_.look(event,
+                   event == AlertEvent::rain_expected ? filling_soon(state, outlook)
+                                                      : members_of(event, state, now),
+                   now);
     any = any || changes.any();
     for (const auto* ids : {&changes.begun, &changes.changed})
       for (const std::string& id : *ids)

@@ -4,6 +4,7 @@
 
 #include "daemon/alerts/alert_book.hpp"
 #include "daemon/engine/farm_state.hpp"
+#include "daemon/engine/outlook_job.hpp"
 #include "daemon/store/alert_store.hpp"
 
 namespace gley::daemon {
@@ -14,8 +15,8 @@ class AlertWatch {
  public:
   explicit AlertWatch(Database& database);
 
-  /// Tells whether an alert began, changed or ended.
-  bool look(const FarmState& state, Instant now);
+  /// Tells whether an alert began, changed or ended. outlook: null without a fresh forecast.
+  bool look(const FarmState& state, Instant now, const FarmOutlook* outlook);
 
   [[nodiscard]] const std::vector<Alert>& open() const { return book_.open(); }
 
@@ -24,6 +25,8 @@ class AlertWatch {
 
  private:
   void keep(const Alert& alert);
+  [[nodiscard]] std::set<std::string> filling_soon(const FarmState& state,
+                                                   const FarmOutlook* outlook) const;
 
   AlertStore store_;
   AlertBook book_;

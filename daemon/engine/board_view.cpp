@@ -4,8 +4,10 @@
 
 #include "daemon/engine/field_words.hpp"
 #include "daemon/engine/judgement.hpp"
+#include "daemon/engine/outlook_view.hpp"
 #include "daemon/farm/field_setup.hpp"
 #include "daemon/readings/date_text.hpp"
+#include "model/water/drains_run.hpp"
 
 namespace gley::daemon {
 
@@ -47,7 +49,7 @@ void show_water(FieldView& view, const model::Field& field, const model::FieldDa
   view.snow_mm = day.evening.snow.snow_mm;
   view.rain_today_mm = day.rain_mm;
   view.et0_mm = day.et0_mm;
-  view.drains_running = drains_run(day);
+  view.drains_running = model::drains_run(day);
   view.layers = layers_of(field.parameters, day.evening.water);
   view.flags = split_words(model::to_words(day.flags));
   view.reasons = wetness_reasons(field, day);
@@ -69,7 +71,14 @@ std::string sign_of(const FieldView& view, const std::optional<std::string>& mac
   return std::string(model::to_word(model::Verdict::not_known));
 }
 
-FieldView field_view(const FarmState& state, std::size_t index, Instant now) {
+std::optional<model::SpreadingOutlook> spreading_ahead(const FarmOutlook* outlook,
+                                                       std::size_t index) {
+  if (outlook == nullptr || index >= outlook->fields.size() || !outlook->fields[index]) return {};
+  return outlook->fields[index]->spreading;
+}
+
+FieldView field_view(const FarmState& state, std::size_t index, Instant now,
+                     const FarmOutlook* outlook) {
   const FieldConfig& config = state.book().config(index);
   const model::Field& field = state.book().history(index).field();
   FieldView view;
@@ -87,9 +96,10 @@ FieldView field_view(const FarmState& state, std::size_t index, Instant now) {
   const model::FieldDay& day = *state.day_of(index);
   show_water(view, field, day);
   const JudgedDay judged{field, day, ground_before(state, index),
-                         silence_of(state, config.stations, now)};
+                         silence_of(state, config.stations, now), spreading_ahead(outlook, index)};
   view.machines = machine_views(state.farm(), judged);
   view.spreading = spreading_views(state.farm(), config, judged);
+  if (outlook != nullptr) show_outlook(view, *outlook, index, now);
   view.sign = sign_of(view, sign_machine(state.farm(), config));
   return view;
 }
@@ -169,7 +179,8 @@ std::set<std::string> silent_stations(const FarmState& state, Instant now) {
   return silent;
 }
 
-BoardSnapshot board_of(const FarmState& state, const std::vector<Alert>& alerts, Instant now) {
+BoardSnapshot board_of(const FarmState& state, const std::vector<Alert>& alerts, Instant now,
+                       const FarmOutlook* outlook) {
   const FarmConfig& farm = state.farm();
   BoardSnapshot board;
   board.farm_id = farm.id;
@@ -184,7 +195,7 @@ BoardSnapshot board_of(const FarmState& state, const std::vector<Alert>& alerts,
     board.stations.push_back(std::move(view));
   }
   for (std::size_t i = 0; i < state.book().fields(); ++i)
-    board.fields.push_back(field_view(state, i, now));
+    board.fields.push_back(field_view(state, i, now, outlook));
   for (const Alert& alert : alerts) board.alerts.push_back(alert_view(alert, farm));
   return board;
 }

@@ -4,13 +4,15 @@
 #include "daemon/alerts/alert.hpp"
 #include "daemon/board/snapshot.hpp"
 #include "daemon/engine/farm_state.hpp"
+#include "daemon/engine/outlook_job.hpp"
 #include "model/ground/ground_verdict.hpp"
 
 namespace gley::daemon {
 
 /// The farm as screens and topics show it. `service` and times are the caller's.
+/// outlook: null without a forecast under 24 h old.
 [[nodiscard]] BoardSnapshot board_of(const FarmState& state, const std::vector<Alert>& alerts,
-                                     Instant now);
+                                     Instant now, const FarmOutlook* outlook);
 
 /// Stations from which nothing has come for longer than the farm allows.
 [[nodiscard]] std::set<std::string> silent_stations(const FarmState& state, Instant now);

@@ -45,6 +45,7 @@ Engine::Engine(std::shared_ptr<const FarmConfig> farm, Database& database, Ways 
       database_(database),
       ways_(std::move(ways)),
       state_(std::make_unique<FarmState>(*farm_, database)),
+      outlook_(new_outlook()),
       alerts_(database),
       publisher_([this](const std::string& topic, const std::string& body) {
         ways_.publish({farm_->mqtt.root + "/" + topic, body, true});
@@ -58,9 +59,14 @@ Engine::Engine(std::shared_ptr<const FarmConfig> farm, Database& database, Ways 
 void Engine::refresh() {
   const Instant now = ways_.clock();
   state_->catch_up();
+  outlook_->catch_up();
+  state_->expect(outlook_->expected_today(now));
   state_->look(now);
-  alerts_.look(*state_, now);
-  auto board = std::make_shared<BoardSnapshot>(board_of(*state_, alerts_.open(), now));
+  outlook_->look(*state_, now);
+  const FarmOutlook* outlook = outlook_->outlook(now);
+  alerts_.look(*state_, now, outlook);
+  auto board = std::make_shared<BoardSnapshot>(board_of(*state_, alerts_.open(), now, outlook));
+  board->forecast_time = outlook_->forecast_time();
   board->service = ways_.service();
   board->revision = board_->revision;
   for (const std::string& id : alerts_.take_ended()) {
@@ -96,8 +102,13 @@ void Engine::use(std::shared_ptr<const FarmConfig> farm) {
   auto state = std::make_unique<FarmState>(*farm, database_);
   state_ = std::move(state);
   farm_ = std::move(farm);
+  outlook_ = new_outlook();
   topics_.forget();
   refresh();
+}
+
+std::unique_ptr<OutlookDesk> Engine::new_outlook() {
+  return std::make_unique<OutlookDesk>(*farm_, database_, ways_.apart, [this] { refresh(); });
 }
 
 void Engine::note_service() {

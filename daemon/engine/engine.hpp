@@ -8,6 +8,7 @@
 #include "daemon/engine/alert_watch.hpp"
 #include "daemon/engine/farm_state.hpp"
 #include "daemon/engine/intake.hpp"
+#include "daemon/engine/outlook_desk.hpp"
 #include "daemon/engine/topics.hpp"
 
 namespace gley::daemon {
@@ -21,6 +22,7 @@ class Engine {
     std::function<void(const std::string& data)> tell_boards;  ///< to the open pages
     std::function<ServiceView()> service;                      ///< how the daemon is doing
     std::function<Instant()> clock;
+    RunApart apart;  ///< empty: long work is done on the spot
   };
 
   Engine(std::shared_ptr<const FarmConfig> farm, Database& database, Ways ways);
@@ -44,11 +46,13 @@ class Engine {
   [[nodiscard]] std::optional<std::string> days_csv(const std::string& field,
                                                     const DayRange& range) const;
   void note_service();
+  [[nodiscard]] std::unique_ptr<OutlookDesk> new_outlook();
 
   std::shared_ptr<const FarmConfig> farm_;
   Database& database_;
   Ways ways_;
   std::unique_ptr<FarmState> state_;
+  std::unique_ptr<OutlookDesk> outlook_;
   AlertWatch alerts_;
   Publisher publisher_;
   Topics topics_;

@@ -20,7 +20,11 @@ class FarmState {
   /// Closes the days that ended before `now` and steps today as far as it was seen.
   void look(Instant now);
 
+  /// What a forecast says of today; empty: nothing. Counts from the next look on.
+  void expect(const std::optional<ExpectedDay>& day) { book_.expect(day); }
+
   [[nodiscard]] const FarmConfig& farm() const { return farm_; }
+  [[nodiscard]] const FarmCalendar& calendar() const { return calendar_; }
   [[nodiscard]] const FieldBook& book() const { return book_; }
   [[nodiscard]] const DayKeeper& keeper() const { return keeper_; }
   /// Rain of the last 24 hours at a station; absent where its readings do not reach back so far.

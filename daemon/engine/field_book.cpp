@@ -70,6 +70,10 @@ const WeatherSequence& FieldBook::weather(std::size_t field) const {
   return sequences_[entries_[field].sequence].weather;
 }
 
+void FieldBook::expect(const std::optional<ExpectedDay>& day) {
+  for (Sequence& sequence : sequences_) sequence.weather.expect(day);
+}
+
 std::optional<model::FieldDay> FieldBook::so_far(std::size_t field, sys_days date) const {
   const WeatherSequence& own = weather(field);
   if (own.days().empty() && !own.has_record_of(date)) return {};

@@ -32,6 +32,9 @@ class FieldBook {
   [[nodiscard]] const FieldHistory& history(std::size_t field) const;
   [[nodiscard]] const WeatherSequence& weather(std::size_t field) const;
 
+  /// What a forecast says of today, for every field; empty: nothing.
+  void expect(const std::optional<ExpectedDay>& day);
+
   /// The field on a day after the last closed one, as far as it was seen; empty if the field's
   /// stations have nothing on record at all.
   [[nodiscard]] std::optional<model::FieldDay> so_far(std::size_t field,

@@ -2,11 +2,11 @@
 
 #include <cmath>
 
+#include "model/water/drains_run.hpp"
+
 namespace gley::daemon {
 
 namespace {
-
-constexpr double running_mm_d = 0.2;  // our choice: less is a drip
 
 /// Whole millimetres, one decimal under 10.
 std::string mm(double value) {
@@ -49,10 +49,6 @@ void say_roots(const model::FieldDay& day, std::vector<std::string>& reasons) {
 
 }  // namespace
 
-bool drains_run(const model::FieldDay& day) {
-  return day.fluxes.pipe_drain_mm > running_mm_d || day.fluxes.drainage_mm > running_mm_d;
-}
-
 std::vector<std::string> wetness_reasons(const model::Field& field, const model::FieldDay& day) {
   std::vector<std::string> reasons;
   if (day.flags.has(model::DayFlag::snow))
@@ -62,7 +58,7 @@ std::vector<std::string> wetness_reasons(const model::Field& field, const model:
   say_topsoil(day, reasons);
   say_roots(day, reasons);
   if (shows(day.rain_mm)) reasons.push_back(mm(day.rain_mm) + " of rain today");
-  if (drains_run(day)) reasons.push_back("drains running");
+  if (model::drains_run(day)) reasons.push_back("drains running");
   if (day.flags.has(model::DayFlag::start_assumed))
     reasons.push_back(
         "the start of its record is assumed, so its water is a guess until it has "

@@ -10,7 +10,4 @@ namespace gley::daemon {
 [[nodiscard]] std::vector<std::string> wetness_reasons(const model::Field& field,
                                                        const model::FieldDay& day);
 
-/// Whether water leaves by pipes or, where there are none, below the roots: over 0.2 mm/day.
-[[nodiscard]] bool drains_run(const model::FieldDay& day);
-
 }  // namespace gley::daemon

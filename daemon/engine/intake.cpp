@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "daemon/bus/topic_filter.hpp"
+#include "daemon/engine/forecast_in_use.hpp"
 
 namespace gley::daemon {
 
@@ -24,34 +25,52 @@ std::string printable(std::string_view text) {
 
 }  // namespace
 
-Intake::Intake(const StoreConfig& store, std::shared_ptr<const TopicMap> topics,
-               std::string forecast_topic, std::function<void()> wake,
+IntakeMaps intake_maps(const FarmConfig& farm) {
+  return {.topics = std::make_shared<const TopicMap>(farm),
+          .forecast_topic = farm.forecast ? farm.forecast->topic : std::string(),
+          .forecast = std::make_shared<const ForecastTerms>(forecast_terms(farm))};
+}
+
+Intake::Intake(const StoreConfig& store, IntakeMaps maps, std::function<void()> wake,
                std::function<Instant()> clock)
     : inbox_(store.path, store.durability),
       wake_(std::move(wake)),
       clock_(std::move(clock)),
-      maps_{std::move(topics), std::move(forecast_topic)} {}
+      maps_(std::move(maps)) {}
 
-Intake::Maps Intake::maps() const {
+IntakeMaps Intake::maps() const {
   const std::lock_guard lock(mutex_);
   return maps_;
 }
 
-void Intake::use(std::shared_ptr<const TopicMap> topics, std::string forecast_topic) {
+void Intake::use(IntakeMaps maps) {
   const std::lock_guard lock(mutex_);
-  maps_ = {std::move(topics), std::move(forecast_topic)};
+  maps_ = std::move(maps);
 }
 
 void Intake::take(const Message& message) {
   const Instant now = clock_();
-  const Maps maps = this->maps();
+  const IntakeMaps maps = this->maps();
   if (!maps.forecast_topic.empty() && topic_matches(maps.forecast_topic, message.topic)) {
-    inbox_.store_forecast(message.topic, message.payload, now);
-    const std::lock_guard lock(mutex_);
-    ++counts_.forecasts;
+    take_forecast(message, *maps.forecast, now);
     return;
   }
   take_readings(message, *maps.topics, now);
+}
+
+/// One that cannot be used is not kept: the one before it stays in use.
+void Intake::take_forecast(const Message& message, const ForecastTerms& terms, Instant now) {
+  const DecodedForecast decoded = decode_forecast(terms, message.payload, now);
+  if (!decoded) {
+    complain(message, {decoded.error()}, now);
+    return;
+  }
+  const bool is_new = inbox_.store_forecast(message.topic, message.payload, now);
+  {
+    const std::lock_guard lock(mutex_);
+    counts_.forecasts += is_new ? 1 : 0;
+  }
+  if (is_new) wake_();
 }
 
 void Intake::take_readings(const Message& message, const TopicMap& topics, Instant now) {

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "daemon/bus/mqtt_client.hpp"
+#include "daemon/readings/forecast.hpp"
 #include "daemon/readings/payload.hpp"
 #include "daemon/store/inbox.hpp"
 
@@ -24,28 +25,32 @@ struct IntakeCounts {
   std::vector<std::string> complaints;  ///< the latest rejection of each topic, newest last
 };
 
+/// What messages are read by.
+struct IntakeMaps {
+  std::shared_ptr<const TopicMap> topics;
+  std::string forecast_topic;  ///< empty: no forecast is asked for
+  std::shared_ptr<const ForecastTerms> forecast;
+};
+[[nodiscard]] IntakeMaps intake_maps(const FarmConfig& farm);
+
 /// Takes messages from the broker into the store. `take` runs on the receiving thread and returns
 /// only when the message is committed; the rest may be called from any thread.
 class Intake {
  public:
   /// wake: told after a commit, from the receiving thread; must return at once.
-  Intake(const StoreConfig& store, std::shared_ptr<const TopicMap> topics,
-         std::string forecast_topic, std::function<void()> wake, std::function<Instant()> clock);
+  Intake(const StoreConfig& store, IntakeMaps maps, std::function<void()> wake,
+         std::function<Instant()> clock);
 
   /// Decodes and commits. Throws StoreError if the store will not take it, and is to be called
   /// again with the same message then.
   void take(const Message& message);
 
-  /// Messages from now on are read by another map.
-  void use(std::shared_ptr<const TopicMap> topics, std::string forecast_topic);
+  /// Messages from now on are read by other maps.
+  void use(IntakeMaps maps);
 
   [[nodiscard]] IntakeCounts counts() const;
 
  private:
-  struct Maps {
-    std::shared_ptr<const TopicMap> topics;
-    std::string forecast_topic;
-  };
   struct Complaint {
     std::string text;
     Instant logged{};
@@ -53,14 +58,15 @@ class Intake {
 
   void take_readings(const Message& message, const TopicMap& topics, Instant now);
   void complain(const Message& message, const std::vector<RejectedRecord>& rejections, Instant now);
-  [[nodiscard]] Maps maps() const;
+  void take_forecast(const Message& message, const ForecastTerms& terms, Instant now);
+  [[nodiscard]] IntakeMaps maps() const;
 
   Inbox inbox_;  ///< of the receiving thread alone
   std::function<void()> wake_;
   std::function<Instant()> clock_;
 
   mutable std::mutex mutex_;  ///< guards all below
-  Maps maps_;
+  IntakeMaps maps_;
   IntakeCounts counts_;
   std::map<std::string, Complaint> complaints_;
 };

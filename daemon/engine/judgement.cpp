@@ -5,6 +5,7 @@
 #include "daemon/engine/field_words.hpp"
 #include "daemon/engine/spreading_words.hpp"
 #include "daemon/engine/verdict_words.hpp"
+#include "model/water/drains_run.hpp"
 
 namespace gley::daemon {
 
@@ -40,11 +41,11 @@ model::SpreadingAdvice advise(const MaterialConfig& material, const FieldConfig&
                               const JudgedDay& judged) {
   model::SpreadingField field = model::spreading_field(
       judged.field, judged.day, model::ground_state(judged.field, judged.day, judged.before));
-  field.drains_running = drains_run(judged.day);
+  field.drains_running = model::drains_run(judged.day);
   field.slope_pct = config.slope_pct;
   field.water_distance_m = config.water_distance_m;
   field.spring_distance_m = config.spring_distance_m;
-  return model::advise(material.kind, field, {}, rules);
+  return model::advise(material.kind, field, judged.ahead, rules);
 }
 
 std::string first_reason(const model::GroundVerdict& verdict, const MachineConfig& machine) {

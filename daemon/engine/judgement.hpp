@@ -14,7 +14,8 @@ struct JudgedDay {
   const model::Field& field;
   const model::FieldDay& day;
   model::GroundBefore before;
-  std::optional<model::Silence> silence = {};  ///< its station has fallen silent
+  std::optional<model::Silence> silence = {};         ///< its station has fallen silent
+  std::optional<model::SpreadingOutlook> ahead = {};  ///< of a forecast under 24 h old
 };
 
 /// A machine of the configuration as the model knows it.

@@ -18,10 +18,6 @@ Instant wall_clock() {
   return std::chrono::time_point_cast<std::chrono::milliseconds>(std::chrono::system_clock::now());
 }
 
-std::string forecast_topic(const FarmConfig& farm) {
-  return farm.forecast ? farm.forecast->topic : std::string();
-}
-
 std::string broker_of(const MqttConfig& mqtt) {
   return mqtt.host + ":" + std::to_string(mqtt.port);
 }
@@ -36,8 +32,7 @@ Service::Service(boost::asio::io_context& context, FarmConfig farm,
       lock_(farm_->store.path),
       database_(open_store(farm_->store.path, farm_->store.durability)),
       intake_(
-          farm_->store, std::make_shared<const TopicMap>(*farm_), forecast_topic(*farm_),
-          [this] { wake(); }, wall_clock),
+          farm_->store, intake_maps(*farm_), [this] { wake(); }, wall_clock),
       refresh_timer_(context),
       tick_timer_(context),
       started_(wall_clock()) {
@@ -57,6 +52,7 @@ Service::~Service() {
   notify_manager("STOPPING=1");
   // The client's threads call into the engine's neighbours: it goes first.
   mqtt_.reset();
+  apart_.join();
 }
 
 void Service::notify_manager(const char* state) const {
@@ -73,7 +69,13 @@ Engine::Ways Service::ways() {
   return {.publish = [this](const Outgoing& message) { mqtt_->publish(message); },
           .tell_boards = [this](const std::string& data) { http_->notify(data); },
           .service = [this] { return view(); },
-          .clock = wall_clock};
+          .clock = wall_clock,
+          .apart = [this](auto work) { run_apart(std::move(work)); }};
+}
+
+void Service::run_apart(std::function<std::function<void()>()> work) {
+  boost::asio::post(apart_,
+                    [this, work = std::move(work)] { boost::asio::post(context_, work()); });
 }
 
 MqttHandlers Service::handlers() {
@@ -159,7 +161,7 @@ void Service::reload() {
       result.farm->mqtt.root != farm_->mqtt.root)
     spdlog::warn("the store's path, [http] and [mqtt] are taken up at the next start only");
   farm_ = std::make_shared<const FarmConfig>(std::move(*result.farm));
-  intake_.use(std::make_shared<const TopicMap>(*farm_), forecast_topic(*farm_));
+  intake_.use(intake_maps(*farm_));
   engine_->use(farm_);
   subscribe();
   spdlog::info("configuration taken up: {} fields, {} stations", farm_->fields.size(),

@@ -28,6 +28,7 @@ class Service {
   [[nodiscard]] Engine::Ways ways();
   [[nodiscard]] MqttHandlers handlers();
   [[nodiscard]] ServiceView view() const;
+  void run_apart(std::function<std::function<void()>()> work);
   void wake();
   void refresh_soon();
   void tick();
@@ -43,6 +44,7 @@ class Service {
   std::unique_ptr<HttpServer> http_;
   std::unique_ptr<MqttClient> mqtt_;
   std::unique_ptr<Engine> engine_;
+  boost::asio::thread_pool apart_{1};
   boost::asio::steady_timer refresh_timer_;
   boost::asio::steady_timer tick_timer_;
   Instant started_{};

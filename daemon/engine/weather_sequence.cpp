@@ -26,27 +26,6 @@ void fill(std::optional<double>& value, const std::optional<double>& otherwise) 
   if (!value) value = otherwise;
 }
 
-/// What today is taken as before its end, from what was seen and the day before.
-DailyWeather so_far(DailyWeather seen, const DailyWeather& yesterday) {
-  fill(seen.wind_m_s, yesterday.wind_m_s);
-  const bool knows_humidity = seen.dew_point_c || seen.rh_mean_pct;
-  if (!knows_humidity) {
-    seen.rh_min_pct = yesterday.rh_min_pct;
-    seen.rh_max_pct = yesterday.rh_max_pct;
-    seen.rh_mean_pct = yesterday.rh_mean_pct;
-    seen.dew_point_c = yesterday.dew_point_c;
-  }
-  // Half a day's sun says little of the whole day's.
-  seen.sun_h = yesterday.sun_h;
-  seen.solar_mj_m2 = yesterday.solar_mj_m2;
-  if (yesterday.tmin_c && yesterday.tmax_c) {
-    seen.tmin_c = std::min(seen.tmin_c.value_or(*yesterday.tmin_c), *yesterday.tmin_c);
-    seen.tmax_c = std::max(seen.tmax_c.value_or(*yesterday.tmax_c), *yesterday.tmax_c);
-  }
-  if (!seen.tmin_c) seen.et0_mm = yesterday.et0_mm;
-  return seen;
-}
-
 }  // namespace
 
 WeatherSequence::WeatherSequence(std::vector<WeatherSource> sources)
@@ -68,11 +47,15 @@ void WeatherSequence::remake(sys_days from, sys_days last) {
     days_.push_back(filling.next(date, weather_of(date)));
 }
 
+TodaySoFar WeatherSequence::so_far(sys_days date) const {
+  TodaySoFar today{date, sources_.front().site, last_known_temperatures(), weather_of(date), {}};
+  if (!days_.empty()) today.yesterday = days_.back().weather;
+  return today;
+}
+
 model::StationDay WeatherSequence::today(sys_days date) const {
-  model::StationDays filling(sources_.front().site, last_known_temperatures());
-  const DailyWeather seen = weather_of(date);
-  if (days_.empty()) return filling.next(date, seen);
-  return filling.next(date, so_far(seen, days_.back().weather));
+  const bool forecast = expected_ && expected_->date == date;
+  return today_of(so_far(date), forecast ? expected_->weather : DailyWeather{});
 }
 
 std::optional<model::TemperatureRange> WeatherSequence::last_known_temperatures() const {

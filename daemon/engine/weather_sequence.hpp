@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "daemon/engine/today_so_far.hpp"
 #include "daemon/readings/day_record.hpp"
 #include "model/weather/station_day.hpp"
 
@@ -26,6 +27,12 @@ struct SeenDay {
   DayRecord record;
 };
 
+/// What a forecast says of a day.
+struct ExpectedDay {
+  std::chrono::sys_days date;
+  model::DailyWeather weather;
+};
+
 /// The weather of the fields that trust the same stations in the same order: day after day without
 /// a gap, each made whole. Rain comes from the first station that has it, everything else from the
 /// first that has temperatures.
@@ -39,9 +46,14 @@ class WeatherSequence {
 
   [[nodiscard]] const std::vector<model::StationDay>& days() const { return days_; }
 
-  /// Today as far as it is seen: rain and irrigation so far, the extremes of the day before
-  /// widened by what was seen, and for the rest yesterday's values where today has none.
+  /// Today as far as it is seen; `date` follows the last of `days()`.
+  [[nodiscard]] TodaySoFar so_far(std::chrono::sys_days date) const;
+
+  /// The same made whole, with what is expected of it.
   [[nodiscard]] model::StationDay today(std::chrono::sys_days date) const;
+
+  /// What a forecast says of one day before its end; empty: nothing.
+  void expect(std::optional<ExpectedDay> day) { expected_ = std::move(day); }
 
   /// Whether any of the stations has something on record for a date.
   [[nodiscard]] bool has_record_of(std::chrono::sys_days date) const;
@@ -61,6 +73,7 @@ class WeatherSequence {
 
   std::vector<WeatherSource> sources_;
   std::vector<model::StationDay> days_;
+  std::optional<ExpectedDay> expected_;
 };
 
 }  // namespace gley::daemon

@@ -1,0 +1,116 @@
+#include "daemon/engine/outlook_desk.hpp"
+
+#include <spdlog/spdlog.h>
+
+#include <utility>
+
+namespace gley::daemon {
+
+namespace {
+
+constexpr std::chrono::minutes between_outlooks{1};
+
+/// Means over the members, of what all of them tell.
+class MemberMean {
+ public:
+  explicit MemberMean(const ForecastDays& ahead) : ahead_(ahead) {}
+  [[nodiscard]] std::optional<double> of(std::optional<double> model::DailyWeather::*value) const {
+    double sum = 0.0;
+    for (const auto& member : ahead_.weather) {
+      if (!(member.front().*value)) return {};
+      sum += *(member.front().*value);
+    }
+    return sum / static_cast<double>(ahead_.weather.size());
+  }
+
+ private:
+  const ForecastDays& ahead_;
+};
+
+std::optional<FarmOutlook> run_or_log(const OutlookJob& job) {
+  try {
+    return job.run();
+  } catch (const std::exception& error) {
+    spdlog::error("outlook not worked out: {}", error.what());
+    return {};
+  }
+}
+
+}  // namespace
+
+OutlookDesk::OutlookDesk(const FarmConfig& farm, Database& database, RunApart apart,
+                         std::function<void()> on_ready)
+    : calendar_(farm.time_zone, farm.day_starts),
+      forecasts_(farm, database),
+      apart_(std::move(apart)),
+      on_ready_(std::move(on_ready)),
+      self_(std::make_shared<OutlookDesk*>(this)) {}
+
+void OutlookDesk::catch_up() {
+  if (!forecasts_.catch_up()) return;
+  forecast_waits_ = true;
+  expected_.reset();
+}
+
+const std::optional<ExpectedDay>& OutlookDesk::expected_today(Instant now) {
+  static const std::optional<ExpectedDay> nothing;
+  if (!forecasts_.is_fresh(now)) return nothing;
+  const auto today = calendar_.day_of(now);
+  if (!expected_ || expected_->date != today)
+    expected_ = mean_day(forecasts_.newest()->forecast, now);
+  return expected_;
+}
+
+ExpectedDay OutlookDesk::mean_day(const Forecast& forecast, Instant now) const {
+  const ForecastDays ahead = forecast_days(forecast, calendar_, now, 1);
+  ExpectedDay day{ahead.first, {}};
+  if (ahead.days == 0) return day;
+  const MemberMean mean(ahead);
+  using Weather = model::DailyWeather;
+  for (const auto value :
+       {&Weather::tmin_c, &Weather::tmax_c, &Weather::tmean_c, &Weather::rh_min_pct,
+        &Weather::rh_max_pct, &Weather::rh_mean_pct, &Weather::dew_point_c, &Weather::wind_m_s,
+        &Weather::sun_h, &Weather::solar_mj_m2})
+    day.weather.*value = mean.of(value);
+  return day;
+}
+
+void OutlookDesk::look(const FarmState& state, Instant now) {
+  const bool first_look = !std::exchange(looked_, true);
+  if (runs_ || !forecasts_.is_fresh(now)) return;
+  const bool due = forecast_waits_ || !begun_ || now < *begun_ || now - *begun_ >= between_outlooks;
+  if (!due) return;
+  begun_ = now;
+  forecast_waits_ = false;
+  auto job = std::make_shared<const OutlookJob>(state, forecasts_.newest(), now);
+  // At a start or a reload nobody shall read that there is no outlook while there is one to come.
+  if (!apart_ || first_look) {
+    last_ = run_or_log(*job);
+    return;
+  }
+  runs_ = true;
+  apart_([job, alive = std::weak_ptr(self_)]() -> std::function<void()> {
+    auto outlook = std::make_shared<std::optional<FarmOutlook>>(run_or_log(*job));
+    return [outlook, alive] {
+      if (const auto desk = alive.lock()) (*desk)->finish(std::move(*outlook));
+    };
+  });
+}
+
+void OutlookDesk::finish(std::optional<FarmOutlook> outlook) {
+  runs_ = false;
+  if (!outlook) return;
+  last_ = std::move(outlook);
+  on_ready_();
+}
+
+const FarmOutlook* OutlookDesk::outlook(Instant now) const {
+  return last_ && now - last_->forecast_received < forecast_is_fresh ? &*last_ : nullptr;
+}
+
+std::optional<Instant> OutlookDesk::forecast_time() const {
+  if (!forecasts_.newest()) return {};
+  return forecasts_.newest()->received;
+}
+
+}  // namespace gley::daemon

@@ -1,0 +1,57 @@
+#pragma once
+#include <functional>
+#include <memory>
+#include <optional>
+
+#include "daemon/engine/outlook_job.hpp"
+
+namespace gley::daemon {
+
+/// Runs work away from the thread that owns the state, then what it returns on that thread.
+using RunApart = std::function<void(std::function<std::function<void()>()> work)>;
+
+/// Keeps the farm's outlook: worked out anew at once after a forecast, else once a minute, one at a
+/// time, away from the state's own thread. Owned by that thread.
+class OutlookDesk {
+ public:
+  /// apart: empty to work on the spot. on_ready: an outlook was finished.
+  OutlookDesk(const FarmConfig& farm, Database& database, RunApart apart,
+              std::function<void()> on_ready);
+  OutlookDesk(const OutlookDesk&) = delete;
+  OutlookDesk& operator=(const OutlookDesk&) = delete;
+
+  /// Takes in forecasts, before the state is looked at.
+  void catch_up();
+
+  /// What the forecast says of today, the mean of its members, without its rain; empty if there is
+  /// none under 24 h old.
+  [[nodiscard]] const std::optional<ExpectedDay>& expected_today(Instant now);
+
+  /// Begins an outlook if one is due.
+  void look(const FarmState& state, Instant now);
+
+  /// The last outlook; null where no forecast is younger than 24 h.
+  [[nodiscard]] const FarmOutlook* outlook(Instant now) const;
+
+  /// When the forecast in use came, however old.
+  [[nodiscard]] std::optional<Instant> forecast_time() const;
+
+ private:
+  void finish(std::optional<FarmOutlook> outlook);
+  [[nodiscard]] ExpectedDay mean_day(const Forecast& forecast, Instant now) const;
+
+  FarmCalendar calendar_;
+  ForecastInUse forecasts_;
+  RunApart apart_;
+  std::function<void()> on_ready_;
+  std::optional<FarmOutlook> last_;
+  std::optional<ExpectedDay> expected_;
+  std::optional<Instant> begun_;
+  bool runs_ = false;
+  bool forecast_waits_ = true;
+  bool looked_ = false;
+  /// Told to work in flight: whether its desk still stands.
+  std::shared_ptr<OutlookDesk*> self_;
+};
+
+}  // namespace gley::daemon

@@ -1,0 +1,105 @@
+#include "daemon/readings/forecast.hpp"
+
+#include <algorithm>
+#include <exception>
+#include <nlohmann/json.hpp>
+
+#include "daemon/farm/word.hpp"
+#include "daemon/readings/forecast_parts.hpp"
+#include "daemon/readings/number_text.hpp"
+#include "daemon/readings/physical_range.hpp"
+#include "daemon/readings/unit.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+using nlohmann::json;
+
+/// A line for a log and a page from text that anyone may have sent.
+std::string printable(const std::string& text) {
+  constexpr std::size_t longest = 160;
+  std::string line;
+  for (const char c : text.substr(0, longest)) line += c >= ' ' && c <= '~' ? c : '?';
+  if (text.size() > longest) line += "...";
+  return line;
+}
+
+/// Checks that hold for every form.
+DecodedForecast checked(DecodedForecast forecast, Instant arrival) {
+  if (!forecast) return forecast;
+  const ForecastSeries* rain = forecast->find(Quantity::rain);
+  if (rain == nullptr) {
+    std::string found;
+    for (const std::string& name : forecast->unused) found += " " + name;
+    return no_forecast(Rejection::unmapped,
+                       "no rain in it; name it under [forecast.parameters]" +
+                           (found.empty() ? std::string() : "; not known are" + found));
+  }
+  for (const ForecastSeries& series : forecast->series)
+    if (series.times.size() < 2)
+      return no_forecast(Rejection::malformed,
+                         std::string(to_word(series.quantity)) + " has less than two times");
+  if (rain->times.back() <= arrival)
+    return no_forecast(Rejection::too_old, "ends in the past; nothing of it is to come");
+  return forecast;
+}
+
+DecodedForecast read(const ForecastTerms& terms, std::string_view payload, Instant arrival) {
+  if (payload.size() > largest_forecast_bytes)
+    return no_forecast(Rejection::too_large, std::to_string(payload.size()) + " bytes");
+  const json document = json::parse(payload, nullptr, false);
+  if (document.is_discarded()) return no_forecast(Rejection::malformed, "not JSON");
+  if (document.is_array()) return read_forecast_pack(terms, document, arrival);
+  return read_coverage(terms, document);
+}
+
+}  // namespace
+
+const ForecastSeries* Forecast::find(Quantity quantity) const {
+  for (const ForecastSeries& own : series)
+    if (own.quantity == quantity) return &own;
+  return nullptr;
+}
+
+tl::unexpected<RejectedRecord> no_forecast(Rejection kind, std::string detail) {
+  return tl::make_unexpected(
+      RejectedRecord{.kind = kind, .station = {}, .detail = printable("forecast: " + detail)});
+}
+
+std::optional<Quantity> forecast_quantity(const ForecastTerms& terms, const std::string& name) {
+  const auto own = terms.names.find(name);
+  const auto quantity = quantity_from(own == terms.names.end() ? name : own->second);
+  return quantity == Quantity::irrigation ? std::nullopt : quantity;
+}
+
+tl::expected<ForecastQuantity, RejectedRecord> form_of(Quantity quantity, const std::string& name,
+                                                       const std::string& unit) {
+  for (const ReadingForm form : {ReadingForm::instant, ReadingForm::interval})
+    if (known_unit(quantity, form, unit)) return ForecastQuantity{quantity, form};
+  const ReadingForm usual = known_units(quantity, ReadingForm::instant).empty()
+                                ? ReadingForm::interval
+                                : ReadingForm::instant;
+  return no_forecast(Rejection::wrong_unit,
+                     (unit.empty() ? "no unit for " + name : "unit " + unit + " for " + name) +
+                         "; known are " + known_units(quantity, usual));
+}
+
+tl::expected<double, RejectedRecord> forecast_value(double value, const std::string& unit,
+                                                    const ForecastQuantity& of) {
+  const auto converted = convert(value, unit, of.quantity, of.form);
+  const bool possible = converted && physical_range(of.quantity, of.form).holds(*converted);
+  if (!possible)
+    return no_forecast(Rejection::out_of_range, std::string(to_word(of.quantity)) + " of " +
+                                                    number_text(value) + " " + unit);
+  return *converted;
+}
+
+DecodedForecast decode_forecast(const ForecastTerms& terms, std::string_view payload,
+                                Instant arrival) try {
+  return checked(read(terms, payload, arrival), arrival);
+} catch (const std::exception& error) {
+  return no_forecast(Rejection::malformed, error.what());
+}
+
+}  // namespace gley::daemon

@@ -1,0 +1,26 @@
+#pragma once
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "model/spreading/spreading_limits.hpp"
+
+namespace gley::model {
+
+/// Rain to come in one step, by member.
+struct RainAhead {
+  double from_h = 0.0;  ///< hours ahead
+  double until_h = 0.0;
+  std::span<const double> by_member_mm;
+};
+
+struct HeavyRain {
+  double chance = 0.0;                  ///< 0..1
+  std::optional<double> in_hours = {};  ///< when it may begin; absent: in no member
+};
+
+/// Chance that within 48 h a day's worth of rain, any 24 h, comes to `heavy_mm`, and when the first
+/// rain of it falls: the middle one of the members that have it. `steps` in order of time.
+[[nodiscard]] HeavyRain heavy_rain_within_48h(std::span<const RainAhead> steps, double heavy_mm);
+
+}  // namespace gley::model
