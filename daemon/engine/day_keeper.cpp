@@ -36,6 +36,7 @@ void DayKeeper::take_whole_store() {
   // Rows that arrive while the days are gathered are taken again by catch_up: putting a day twice
   // does no harm, missing one would.
   seen_id_ = readings_.last_id();
+  time_unknown_ = readings_.last_time_unknown();
   for (const StationConfig& station : farm_.stations) take_station(station.id);
 }
 

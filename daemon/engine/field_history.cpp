@@ -33,7 +33,8 @@ void FieldHistory::remake(const std::vector<model::StationDay>& days, std::chron
   if (first_ != days.front().date) marks_.clear();
   first_ = days.front().date;
   const std::size_t dirty = index_of(days, from);
-  Mark at = mark_before(days, dirty);
+  // Where days were only taken off, the last of those left is stepped again.
+  Mark at = mark_before(days, std::min(dirty, days.size() - 1));
   std::erase_if(marks_, [dirty](const Mark& mark) { return mark.next_day > dirty; });
   for (std::size_t i = at.next_day; i < days.size(); ++i) {
     const bool marked = !marks_.empty() && marks_.back().next_day >= i;

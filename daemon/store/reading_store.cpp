@@ -51,6 +51,10 @@ ReadingStore::ReadingStore(Database& database)
                                    " ORDER BY time_ms LIMIT 1")),
       last_time_(database.prepare("SELECT time_ms FROM reading WHERE source = ? AND status = 0"
                                   " ORDER BY time_ms DESC LIMIT 1")),
+      // SQLite takes the index of what was set aside only where the index's own condition stands.
+      time_unknown_(database.prepare(
+          "SELECT s.station, max(r.received_ms) FROM reading r JOIN source s ON s.id = r.source"
+          " WHERE r.status <> 0 AND r.status = 3 GROUP BY s.station")),
       counts_(database.prepare("SELECT status, count(*) FROM reading GROUP BY status")) {}
 
 std::vector<StoredReading> ReadingStore::after(std::int64_t id, int at_most) {
@@ -160,6 +164,12 @@ std::vector<ReadingStore::LastHeard> ReadingStore::last_heard(std::string_view s
     }
   }
   return heard;
+}
+
+std::map<std::string, Instant> ReadingStore::last_time_unknown() {
+  std::map<std::string, Instant> received;
+  time_unknown_.visit([&](const Row& row) { received[row.text(0)] = instant(row.integer(1)); });
+  return received;
 }
 
 ReadingCounts ReadingStore::counts() {

@@ -1,5 +1,6 @@
 #pragma once
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -67,6 +68,9 @@ class ReadingStore {
   };
   [[nodiscard]] std::vector<LastHeard> last_heard(std::string_view station);
 
+  /// By station, when the last reading of unknown time was received.
+  [[nodiscard]] std::map<std::string, Instant> last_time_unknown();
+
   /// Reads all rows: for a count shown now and then.
   [[nodiscard]] ReadingCounts counts();
 
@@ -88,6 +92,7 @@ class ReadingStore {
   Statement first_from_;
   Statement first_time_;
   Statement last_time_;
+  Statement time_unknown_;
   Statement counts_;
 };
 

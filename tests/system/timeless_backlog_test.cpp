@@ -34,6 +34,11 @@ TEST_CASE("numbers_without_a_time_that_waited_in_the_broker_are_kept_named_and_n
   publish_with_mosquitto_pub(broker.port(), "weather/yard/rain", "2.5");
   CHECK(eventually(patience,
                    [&] { return gleyd.json("/api/field/top")["water"]["rain_today_mm"] == 4.0; }));
+
+  gleyd.stop(SIGKILL);
+  gleyd.start();
+  CHECK(named());
+  CHECK_THAT(gleyd.log(), !Catch::Matchers::Contains("ended"));
   gley::daemon::Database database(gleyd.store(), gley::daemon::Durability::process);
   const auto counts = gley::daemon::ReadingStore(database).counts();
   CHECK(counts.used == 2);
