@@ -2,7 +2,8 @@
 
 namespace gley::model {
 
-std::optional<int> days_since_cut(const std::vector<CalendarDay>& cuts, std::chrono::sys_days date) {
+std::optional<int> days_since_cut(const std::vector<CalendarDay>& cuts,
+                                  std::chrono::sys_days date) {
   const std::chrono::year year = std::chrono::year_month_day{date}.year();
   std::optional<int> least_days;
   for (const CalendarDay& cut : cuts) {
