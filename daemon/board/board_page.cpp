@@ -4,6 +4,7 @@
 #include <array>
 
 #include "daemon/board/number_text.hpp"
+#include "daemon/board/outlook_words.hpp"
 #include "daemon/board/page_frame.hpp"
 #include "daemon/board/plain_words.hpp"
 #include "daemon/board/signs.hpp"
@@ -195,6 +196,7 @@ Html footer(const BoardSnapshot& board, const FarmClock& clock) {
   }
   if (board.forecast_time) {
     out.markup("<li>Forecast of ").part(time_with_age(*board.forecast_time, board.time, clock));
+    if (board.forecast) out.markup("; ").text(forecast_text(*board.forecast));
     out.markup("</li>\n");
   }
   out.markup("<li><a href=\"api/board\">The same as JSON</a></li>\n</ul>\n");

@@ -5,6 +5,7 @@
 
 #include "daemon/board/local_time.hpp"
 #include "daemon/board/number_text.hpp"
+#include "daemon/board/outlook_words.hpp"
 #include "daemon/board/plain_words.hpp"
 #include "daemon/board/topic_json.hpp"
 #include "daemon/board/utf8.hpp"
@@ -164,7 +165,8 @@ void write_foot(Paragraphs& out, const BoardSnapshot& board, const FarmClock& cl
            2);
   write_stations(out, board, clock);
   if (board.forecast_time) {
-    out.wrap("", "Forecast of " + clock.as_seen(*board.forecast_time, board.time), 2);
+    const std::string more = board.forecast ? "; " + forecast_text(*board.forecast) : "";
+    out.wrap("", "Forecast of " + clock.as_seen(*board.forecast_time, board.time) + more, 2);
   }
   const bool advice = std::any_of(board.fields.begin(), board.fields.end(),
                                   [](const FieldView& field) { return !field.spreading.empty(); });

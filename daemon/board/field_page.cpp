@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "daemon/board/number_text.hpp"
+#include "daemon/board/outlook_words.hpp"
 #include "daemon/board/page_frame.hpp"
 #include "daemon/board/plain_words.hpp"
 #include "daemon/board/signs.hpp"
@@ -101,6 +102,12 @@ Html reasons_of(const std::vector<std::string>& reasons) {
   return out;
 }
 
+Html next_window(const std::optional<WindowView>& window, Instant now, const FarmClock& clock) {
+  Html out;
+  if (window) out.markup("<p>").text(window_text(*window, clock, now)).markup("</p>");
+  return out;
+}
+
 Html machine_list(const FieldView& field, Instant now, const FarmClock& clock) {
   Html out;
   if (field.machines.empty()) return out;
@@ -110,18 +117,20 @@ Html machine_list(const FieldView& field, Instant now, const FarmClock& clock) {
     if (machine.until) {
       out.markup("<p>until ").text(clock.as_seen(*machine.until, now)).markup("</p>");
     }
+    out.part(next_window(machine.next_window, now, clock));
     out.markup("</li>\n");
   }
   return out.markup("</ul></section>\n");
 }
 
-Html spreading_list(const FieldView& field) {
+Html spreading_list(const FieldView& field, Instant now, const FarmClock& clock) {
   Html out;
   if (field.spreading.empty()) return out;
   out.markup("<section><h2>Spreading</h2>\n<ul class=\"signs tall\">\n");
   for (const SpreadingView& material : field.spreading) {
     out.part(spreading_item(material)).markup("<li class=\"why\">");
-    out.part(reasons_of(material.reasons)).markup("</li>\n");
+    out.part(reasons_of(material.reasons));
+    out.part(next_window(material.next_window, now, clock)).markup("</li>\n");
   }
   return out.markup("</ul>\n<p>").text(spreading_caution).markup("</p></section>\n");
 }
@@ -159,7 +168,7 @@ std::string field_page(const FieldView& field, const BoardSnapshot& board) {
   live.part(notices(board, alerts_of(field, board), clock)).part(water_section(field));
   live.markup("<div class=\"parts\">\n");
   live.part(list("Why", field.reasons)).part(list("Worth knowing", flags));
-  live.part(machine_list(field, board.time, clock)).part(spreading_list(field));
+  live.part(machine_list(field, board.time, clock)).part(spreading_list(field, board.time, clock));
   if (field.known) live.part(numbers(field));
   live.part(layer_table(field)).part(ground(field)).markup("</div></main>\n").part(footer(field));
   return framed(

@@ -1,11 +1,13 @@
 #include "daemon/board/routes.hpp"
 
 #include <algorithm>
+#include <nlohmann/json.hpp>
 #include <string_view>
 
 #include "daemon/board/board_page.hpp"
 #include "daemon/board/embedded_assets.hpp"
 #include "daemon/board/field_page.hpp"
+#include "daemon/board/forecast_json.hpp"
 #include "daemon/board/metrics_text.hpp"
 #include "daemon/board/page_frame.hpp"
 #include "daemon/board/topic_json.hpp"
@@ -22,6 +24,7 @@ struct Ask {
   const Request& request;
   const BoardSnapshot& board;
   const DaysSource& days;
+  const ExplanationSource& explain;
   std::string_view id;  ///< what stands for the * of the route
 };
 
@@ -69,8 +72,14 @@ Response give_board(const Ask& ask) {
   return with(json_type, board_json(ask.board));
 }
 
-Response json_error(std::string_view error, int status) {
-  return with(json_type, "{\"error\":\"" + std::string(error) + "\"}", status);
+Response give_forecast(const Ask& ask) {
+  return with(json_type, forecast_json(ask.board));
+}
+
+Response json_error(const std::string& error, int status) {
+  const nlohmann::json body{{"error", error}};
+  return with(json_type, body.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace),
+              status);
 }
 
 Response give_field(const Ask& ask) {
@@ -85,6 +94,15 @@ Response give_days(const Ask& ask) {
   auto csv = find_field(ask) ? ask.days(std::string(ask.id), *range) : std::nullopt;
   if (!csv) return with(text_type, "There is no such field.\n", 404);
   return with("text/csv; charset=utf-8; header=present", *std::move(csv));
+}
+
+Response give_explanation(const Ask& ask) {
+  const auto date = read_one_day(ask.request.query);
+  if (!date) return json_error(date.error(), 400);
+  if (!find_field(ask) || !ask.explain) return json_error("no such field", 404);
+  auto explanation = ask.explain(std::string(ask.id), *date);
+  if (!explanation) return json_error(explanation.error(), 404);
+  return with(json_type, *std::move(explanation));
 }
 
 Response open_events(const Ask&) {
@@ -135,8 +153,10 @@ constexpr Route routes[] = {
     {"/", show_board},
     {"/field/*", show_field},
     {"/api/board", give_board},
+    {"/api/forecast", give_forecast},
     {"/api/field/*", give_field},
     {"/api/field/*/days.csv", give_days},
+    {"/api/field/*/explain", give_explanation},
     {"/events", open_events},
     {"/metrics", give_metrics},
     {"/healthz", give_health},
@@ -168,14 +188,17 @@ Response wrong_method() {
 
 }  // namespace
 
-Response respond(const Request& request, const BoardSnapshot& board, const DaysSource& days) {
+Response respond(const Request& request, const BoardSnapshot& board, const DaysSource& days,
+                 const ExplanationSource& explain) {
+  Ask ask{.request = request, .board = board, .days = days, .explain = explain, .id = {}};
   for (const Route& route : routes) {
     const auto id = match(route.pattern, request.path);
     if (!id) continue;
     if (request.method != "GET" && request.method != "HEAD") return wrong_method();
-    return route.page({.request = request, .board = board, .days = days, .id = *id});
+    ask.id = *id;
+    return route.page(ask);
   }
-  return not_found({.request = request, .board = board, .days = days, .id = {}});
+  return not_found(ask);
 }
 
 }  // namespace gley::daemon

@@ -108,6 +108,32 @@ struct ServiceView {
   friend bool operator==(const ServiceView&, const ServiceView&) = default;
 };
 
+/// How forecasts so many days ahead did: rain of 1 mm or more on a day, and the day's rain.
+struct ForecastScoreView {
+  long lead_days = 1;
+  std::size_t pairs = 0;  ///< forecasts that a measured day answered
+  std::size_t right = 0;
+  double brier = 0.0;
+  double reliability = 0.0;
+  double resolution = 0.0;
+  double uncertainty = 0.0;
+  std::optional<double> skill;
+  double crps_mm = 0.0;
+};
+
+/// Fewer pairs tell nothing.
+inline constexpr std::size_t pairs_for_a_score = 30;
+
+struct ForecastView {
+  Instant received{};
+  std::size_t members_sent = 1;
+  std::size_t members = 0;          ///< in use; 0 until the first outlook
+  std::size_t days = 0;             ///< that it tells whole, today among them
+  std::string problem;              ///< why these are fewer than asked for; empty when all is well
+  std::vector<std::string> unused;  ///< names in it that stand for none of our quantities
+  std::vector<ForecastScoreView> scores;  ///< by lead day, 1 first
+};
+
 struct BoardSnapshot {
   std::string farm_id;
   std::string farm_name;
@@ -115,6 +141,7 @@ struct BoardSnapshot {
   Instant time{};  ///< when this was made
   std::uint64_t revision = 0;
   std::optional<Instant> forecast_time;
+  std::optional<ForecastView> forecast;
   std::vector<FieldView> fields;
   std::vector<StationView> stations;
   std::vector<AlertView> alerts;

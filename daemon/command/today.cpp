@@ -39,7 +39,8 @@ int today(const TodayOptions& options, const Voice& voice) {
   outlook.look(state, now);
   const AlertWatch alerts(database);
   BoardSnapshot board = board_of(state, alerts.open(), now, outlook.outlook(now));
-  board.forecast_time = outlook.forecast_time();
+  board.forecast = outlook.view();
+  if (board.forecast) board.forecast_time = board.forecast->received;
   board.service = noted_service(database);
   if (!daemon_runs(farm->store.path)) {
     board.service.broker_connected = false;

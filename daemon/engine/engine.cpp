@@ -7,6 +7,8 @@
 #include "daemon/board/routes.hpp"
 #include "daemon/board/topic_json.hpp"
 #include "daemon/engine/board_view.hpp"
+#include "daemon/engine/explanation_day.hpp"
+#include "daemon/engine/explanation_json.hpp"
 #include "daemon/engine/service_note.hpp"
 
 namespace gley::daemon {
@@ -66,7 +68,8 @@ void Engine::refresh() {
   const FarmOutlook* outlook = outlook_->outlook(now);
   alerts_.look(*state_, now, outlook);
   auto board = std::make_shared<BoardSnapshot>(board_of(*state_, alerts_.open(), now, outlook));
-  board->forecast_time = outlook_->forecast_time();
+  board->forecast = outlook_->view();
+  if (board->forecast) board->forecast_time = board->forecast->received;
   board->service = ways_.service();
   board->revision = board_->revision;
   for (const std::string& id : alerts_.take_ended()) {
@@ -128,10 +131,20 @@ std::optional<std::string> Engine::days_csv(const std::string& field, const DayR
   return state_->book().days_csv(*index, day(range.from), day(range.to));
 }
 
+tl::expected<std::string, std::string> Engine::explain(const std::string& field, Date date) const {
+  const auto index = state_->book().index_of(field);
+  if (!index) return tl::unexpected(std::string("no such field"));
+  const auto day = day_of_farm(*state_, *index, std::chrono::sys_days{date}, board_->time,
+                               outlook_->outlook(board_->time));
+  if (!day) return tl::unexpected(day.error());
+  return explanation_json(gley::daemon::explain(*day));
+}
+
 Response Engine::respond(const Request& request) const {
   return gley::daemon::respond(
       request, *board_,
-      [this](const std::string& field, const DayRange& range) { return days_csv(field, range); });
+      [this](const std::string& field, const DayRange& range) { return days_csv(field, range); },
+      [this](const std::string& field, Date date) { return explain(field, date); });
 }
 
 }  // namespace gley::daemon

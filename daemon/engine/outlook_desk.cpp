@@ -4,11 +4,16 @@
 
 #include <utility>
 
+#include "daemon/store/store_error.hpp"
+
 namespace gley::daemon {
 
 namespace {
 
 constexpr std::chrono::minutes between_outlooks{1};
+
+/// Older pairs no longer count: forecasts change. Our choice.
+constexpr std::chrono::days scores_look_back{365};
 
 /// Means over the members, of what all of them tell.
 class MemberMean {
@@ -42,6 +47,7 @@ OutlookDesk::OutlookDesk(const FarmConfig& farm, Database& database, RunApart ap
                          std::function<void()> on_ready)
     : calendar_(farm.time_zone, farm.day_starts),
       forecasts_(farm, database),
+      said_(database),
       apart_(std::move(apart)),
       on_ready_(std::move(on_ready)),
       self_(std::make_shared<OutlookDesk*>(this)) {}
@@ -82,10 +88,12 @@ void OutlookDesk::look(const FarmState& state, Instant now) {
   if (!due) return;
   begun_ = now;
   forecast_waits_ = false;
-  auto job = std::make_shared<const OutlookJob>(state, forecasts_.newest(), now);
+  keep_record(state);
+  auto job = std::make_shared<const OutlookJob>(state, forecasts_.newest(), record_.errors, now);
   // At a start or a reload nobody shall read that there is no outlook while there is one to come.
   if (!apart_ || first_look) {
     last_ = run_or_log(*job);
+    if (last_) store_issue(last_->issued);
     return;
   }
   runs_ = true;
@@ -101,6 +109,7 @@ void OutlookDesk::finish(std::optional<FarmOutlook> outlook) {
   runs_ = false;
   if (!outlook) return;
   last_ = std::move(outlook);
+  store_issue(last_->issued);
   on_ready_();
 }
 
@@ -108,9 +117,46 @@ const FarmOutlook* OutlookDesk::outlook(Instant now) const {
   return last_ && now - last_->forecast_received < forecast_is_fresh ? &*last_ : nullptr;
 }
 
-std::optional<Instant> OutlookDesk::forecast_time() const {
+/// Once a farm day: a day that ended is what makes a new pair.
+void OutlookDesk::keep_record(const FarmState& state) {
+  if (record_of_ == state.today() || state.book().fields() == 0) return;
+  record_ = forecast_record(said_.since(state.today() - scores_look_back),
+                            state.book().weather(0).days());
+  record_of_ = state.today();
+}
+
+void OutlookDesk::store_issue(const std::vector<ForecastDay>& issued) {
+  if (issued.empty() || stored_issue_ == issued.front().issued) return;
+  try {
+    said_.put(issued);
+    stored_issue_ = issued.front().issued;
+  } catch (const StoreError& error) {
+    spdlog::warn("what the forecast said is not kept for its score: {}", error.what());
+  }
+}
+
+std::optional<ForecastView> OutlookDesk::view() const {
   if (!forecasts_.newest()) return {};
-  return forecasts_.newest()->received;
+  ForecastView view;
+  view.received = forecasts_.newest()->received;
+  view.members_sent = forecasts_.newest()->forecast.members;
+  view.unused = forecasts_.newest()->forecast.unused;
+  if (last_ && last_->forecast_received == view.received) {
+    view.members = last_->members;
+    view.days = last_->days;
+    view.problem = last_->problem;
+  }
+  for (const LeadScore& score : record_.scores)
+    view.scores.push_back({.lead_days = score.lead_days,
+                           .pairs = score.pairs,
+                           .right = score.right,
+                           .brier = score.brier.score,
+                           .reliability = score.brier.reliability,
+                           .resolution = score.brier.resolution,
+                           .uncertainty = score.brier.uncertainty,
+                           .skill = score.brier.skill,
+                           .crps_mm = score.crps_mm});
+  return view;
 }
 
 }  // namespace gley::daemon

@@ -3,6 +3,8 @@
 #include <memory>
 #include <optional>
 
+#include "daemon/board/snapshot.hpp"
+#include "daemon/engine/forecast_record.hpp"
 #include "daemon/engine/outlook_job.hpp"
 
 namespace gley::daemon {
@@ -33,15 +35,21 @@ class OutlookDesk {
   /// The last outlook; null where no forecast is younger than 24 h.
   [[nodiscard]] const FarmOutlook* outlook(Instant now) const;
 
-  /// When the forecast in use came, however old.
-  [[nodiscard]] std::optional<Instant> forecast_time() const;
+  /// The forecast in use, however old, and how forecasts did; empty before the first.
+  [[nodiscard]] std::optional<ForecastView> view() const;
 
  private:
   void finish(std::optional<FarmOutlook> outlook);
+  void keep_record(const FarmState& state);
+  void store_issue(const std::vector<ForecastDay>& issued);
   [[nodiscard]] ExpectedDay mean_day(const Forecast& forecast, Instant now) const;
 
   FarmCalendar calendar_;
   ForecastInUse forecasts_;
+  ForecastDayStore said_;
+  ForecastRecord record_;
+  std::optional<std::chrono::sys_days> record_of_;  ///< farm day on which it was made
+  std::optional<std::chrono::sys_days> stored_issue_;
   RunApart apart_;
   std::function<void()> on_ready_;
   std::optional<FarmOutlook> last_;

@@ -2,6 +2,7 @@
 
 #include <map>
 
+#include "daemon/engine/dressed_days.hpp"
 #include "daemon/engine/judgement.hpp"
 
 namespace gley::daemon {
@@ -82,6 +83,45 @@ class Clock {
   const FarmCalendar& calendar_;
 };
 
+/// The day's mean temperature as its extremes have it, which is how a measured one is told.
+std::optional<double> mean_temperature_c(const model::DailyWeather& day) {
+  if (day.tmin_c && day.tmax_c) return (*day.tmin_c + *day.tmax_c) / 2.0;
+  return day.tmean_c;
+}
+
+/// Mean over the members of one day; empty if one of them lacks it.
+template <class Value>
+std::optional<double> member_mean(const ForecastDays& ahead, std::size_t day, Value value) {
+  double sum = 0.0;
+  for (const auto& member : ahead.weather) {
+    const std::optional<double> own = value(member[day]);
+    if (!own) return {};
+    sum += *own;
+  }
+  return sum / static_cast<double>(ahead.members);
+}
+
+/// What a forecast says of the days after the farm day on which it came; nothing on a later day.
+/// in_use: the same with its members dressed, if it had one.
+std::vector<ForecastDay> issued(const ForecastDays& sent, const ForecastDays& in_use,
+                                sys_days came_on) {
+  std::vector<ForecastDay> out;
+  if (came_on != sent.first) return out;
+  for (std::size_t d = 1; d < sent.days; ++d) {
+    ForecastDay day{.issued = sent.first,
+                    .date = day_after(sent.first, d),
+                    .members = static_cast<std::int64_t>(sent.members),
+                    .tmean_c = member_mean(sent, d, mean_temperature_c),
+                    .rain_members_mm = {}};
+    const auto rain_of = [](const model::DailyWeather& own) { return own.rain_mm; };
+    day.rain_mm = member_mean(sent, d, rain_of).value_or(0.0);
+    for (const auto& member : in_use.weather)
+      day.rain_members_mm.push_back(member[d].rain_mm.value_or(0.0));
+    out.push_back(std::move(day));
+  }
+  return out;
+}
+
 model::OutlookQuestion question_of(const FarmConfig& farm) {
   model::OutlookQuestion question;
   for (const MachineConfig& machine : farm.machines)
@@ -93,8 +133,9 @@ model::OutlookQuestion question_of(const FarmConfig& farm) {
 }  // namespace
 
 OutlookJob::OutlookJob(const FarmState& state, std::shared_ptr<const ReceivedForecast> forecast,
-                       Instant now)
+                       std::vector<model::LeadErrors> errors, Instant now)
     : forecast_(std::move(forecast)),
+      errors_(std::move(errors)),
       calendar_(state.calendar()),
       now_(now),
       days_(static_cast<std::size_t>(state.farm().forecast ? state.farm().forecast->days : 0)),
@@ -121,8 +162,35 @@ OutlookJob::OutlookJob(const FarmState& state, std::shared_ptr<const ReceivedFor
   }
 }
 
+std::vector<model::WeatherAhead> OutlookJob::weather(const ForecastDays& ahead) const {
+  const Clock clock(ahead, calendar_);
+  std::vector<model::WeatherAhead> weather(sequences_.size());
+  for (std::size_t s = 0; s < sequences_.size(); ++s) {
+    for (const auto& member : ahead.weather)
+      weather[s].members.push_back(days_ahead(sequences_[s], member));
+    weather[s].share_of_today_left =
+        hours_ahead(now_, clock.begins(1)) / hours_ahead(clock.begins(0), clock.begins(1));
+  }
+  return weather;
+}
+
+FieldDaysAhead OutlookJob::look(const FieldCopy& field, const model::WeatherAhead& weather,
+                                const ForecastDays& ahead) const {
+  const Clock clock(ahead, calendar_);
+  const model::FieldOutlook found = model::field_outlook(
+      {field.field, field.evening, field.frozen_before, field.place}, weather, question_);
+  FieldDaysAhead out;
+  out.spreading = found.water;
+  out.chance_at_capacity_48h = found.chance_at_capacity_48h;
+  for (const auto& machine : found.machines) out.machines.push_back(clock.windows(machine));
+  for (const auto& material : found.materials) out.materials.push_back(clock.windows(material));
+  return out;
+}
+
 FarmOutlook OutlookJob::run() const {
-  const ForecastDays ahead = forecast_days(forecast_->forecast, calendar_, now_, days_);
+  const ForecastDays sent = forecast_days(forecast_->forecast, calendar_, now_, days_);
+  const bool alone = sent.days > 0 && sent.members == 1;
+  const ForecastDays ahead = alone ? dressed(sent, calendar_, errors_) : sent;
   FarmOutlook out;
   out.made = now_;
   out.forecast_received = forecast_->received;
@@ -134,27 +202,14 @@ FarmOutlook OutlookJob::run() const {
   const Clock clock(ahead, calendar_);
   out.today_ends = clock.begins(1);
   out.today_closes = clock.closing_moment(0).value_or(out.today_ends);
+  out.issued = issued(sent, ahead, calendar_.day_of(forecast_->received));
   const model::HeavyRain heavy = heavy_rain(ahead, question_.rules.spreading.heavy_rain_mm);
-  std::vector<model::WeatherAhead> weather(sequences_.size());
-  for (std::size_t s = 0; s < sequences_.size(); ++s) {
-    for (const auto& member : ahead.weather)
-      weather[s].members.push_back(days_ahead(sequences_[s], member));
-    weather[s].share_of_today_left =
-        hours_ahead(now_, clock.begins(1)) / hours_ahead(clock.begins(0), clock.begins(1));
-  }
+  const std::vector<model::WeatherAhead> weather = this->weather(ahead);
   for (std::size_t i = 0; i < fields_.size(); ++i) {
     if (!fields_[i]) continue;
-    const FieldCopy& own = *fields_[i];
-    const model::FieldAhead field{own.field, own.evening, own.frozen_before, own.place};
-    const model::FieldOutlook found = model::field_outlook(field, weather[own.sequence], question_);
-    FieldDaysAhead& of_field = out.fields[i].emplace();
-    of_field.spreading = found.water;
-    of_field.spreading.chance_heavy_rain_48h = heavy.chance;
-    of_field.spreading.hours_to_heavy_rain = heavy.in_hours;
-    of_field.chance_at_capacity_48h = found.chance_at_capacity_48h;
-    for (const auto& machine : found.machines) of_field.machines.push_back(clock.windows(machine));
-    for (const auto& material : found.materials)
-      of_field.materials.push_back(clock.windows(material));
+    out.fields[i] = look(*fields_[i], weather[fields_[i]->sequence], ahead);
+    out.fields[i]->spreading.chance_heavy_rain_48h = heavy.chance;
+    out.fields[i]->spreading.hours_to_heavy_rain = heavy.in_hours;
   }
   return out;
 }

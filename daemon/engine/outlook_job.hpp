@@ -7,6 +7,8 @@
 #include "daemon/engine/farm_state.hpp"
 #include "daemon/engine/forecast_in_use.hpp"
 #include "daemon/readings/forecast_days.hpp"
+#include "daemon/store/forecast_day_store.hpp"
+#include "model/outlook/dressing.hpp"
 #include "model/outlook/field_outlook.hpp"
 #include "model/outlook/heavy_rain.hpp"
 
@@ -38,12 +40,15 @@ struct FarmOutlook {
   Instant today_closes{};  ///< when, if today closes what is carried now
   Instant today_ends{};
   std::vector<std::optional<FieldDaysAhead>> fields;  ///< in the order of the configuration
+  std::vector<ForecastDay> issued;  ///< what it says of the days to come, for their scores
 };
 
 /// All that an outlook rests on, copied, so that it can be worked out on another thread.
 class OutlookJob {
  public:
-  OutlookJob(const FarmState& state, std::shared_ptr<const ReceivedForecast> forecast, Instant now);
+  /// errors: of forecasts of one member, by lead day, 0 first.
+  OutlookJob(const FarmState& state, std::shared_ptr<const ReceivedForecast> forecast,
+             std::vector<model::LeadErrors> errors, Instant now);
 
   /// Any thread; the same job gives the same bytes.
   [[nodiscard]] FarmOutlook run() const;
@@ -57,7 +62,12 @@ class OutlookJob {
     std::size_t sequence = 0;
   };
 
+  [[nodiscard]] std::vector<model::WeatherAhead> weather(const ForecastDays& ahead) const;
+  [[nodiscard]] FieldDaysAhead look(const FieldCopy& field, const model::WeatherAhead& weather,
+                                    const ForecastDays& ahead) const;
+
   std::shared_ptr<const ReceivedForecast> forecast_;
+  std::vector<model::LeadErrors> errors_;
   FarmCalendar calendar_;
   Instant now_;
   std::size_t days_;

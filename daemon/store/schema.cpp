@@ -11,9 +11,7 @@ namespace {
 
 constexpr std::int64_t our_application_id = 0x676c6579;  // "gley"
 
-// Each entry takes a store from the version of its place to the next. Never change one that has
-// been released: add another.
-constexpr std::array<const char*, schema_version> migrations{R"sql(
+constexpr const char* first_tables = R"sql(
 -- Where readings come from: a station's quantity by one topic, record name or pointer.
 CREATE TABLE source(
   id INTEGER PRIMARY KEY,
@@ -72,7 +70,25 @@ CREATE TABLE derived(
   config_hash TEXT NOT NULL,
   model_version TEXT NOT NULL,
   body BLOB NOT NULL) WITHOUT ROWID;
-)sql"};
+)sql";
+
+constexpr const char* days_of_forecasts = R"sql(
+-- What a farm day's first forecast said of a day to come, for its score once that day has passed.
+-- rain_mm, tmean_c: mean of the members as sent; members: how many; rain_members: the rain of the
+-- members in use, dressed if there was one, numbers with spaces between.
+CREATE TABLE forecast_day(
+  issued TEXT NOT NULL,
+  date TEXT NOT NULL,
+  members INTEGER NOT NULL,
+  rain_mm REAL NOT NULL,
+  tmean_c REAL,
+  rain_members TEXT NOT NULL,
+  PRIMARY KEY(issued, date)) WITHOUT ROWID;
+)sql";
+
+// Each entry takes a store from the version of its place to the next. Never change one that has
+// been released: add another.
+constexpr std::array<const char*, schema_version> migrations{first_tables, days_of_forecasts};
 
 std::int64_t version_of(const Database& database) {
   return database.number("PRAGMA user_version");

@@ -78,6 +78,23 @@ TEST_CASE("a_migration_that_fails_leaves_no_half_of_itself") {
   CHECK(database.number("PRAGMA user_version") == 0);
 }
 
+TEST_CASE("a_store_of_the_first_version_is_taken_over_with_all_it_holds") {
+  const ScratchDirectory directory;
+  {
+    std::ifstream dump(GLEY_TEST_DATA "/store/schema-1.sql");
+    REQUIRE(dump);
+    const std::string sql((std::istreambuf_iterator<char>(dump)), {});
+    Database(directory / "farm.db", Durability::process).execute(sql);
+  }
+  const auto database = open_store(directory / "farm.db", Durability::process);
+  CHECK(database.number("PRAGMA user_version") == schema_version);
+  CHECK(database.number("SELECT count(*) FROM reading") == 1);
+  CHECK(database.number("SELECT count(*) FROM loaded_day") == 2);
+  CHECK(database.number("SELECT count(*) FROM forecast") == 1);
+  CHECK(database.number("SELECT count(*) FROM alert") == 1);
+  CHECK(database.number("SELECT count(*) FROM forecast_day") == 0);
+}
+
 TEST_CASE("a_copy_of_the_store_is_whole_and_never_overwrites") {
   const ScratchDirectory directory;
   auto database = open_store(directory / "farm.db", Durability::process);

@@ -1,0 +1,60 @@
+#include "daemon/board/outlook_words.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace gley::daemon {
+
+namespace {
+
+std::string moment(Instant instant, const FarmClock& clock, Instant now) {
+  constexpr std::string_view midnight = " 00:00";
+  std::string text = clock.as_seen(instant, now);
+  if (text.ends_with(midnight)) text.resize(text.size() - midnight.size());
+  return text;
+}
+
+std::string count_of(std::size_t count, std::string_view one, std::string_view many) {
+  return std::to_string(count) + ' ' + std::string(count == 1 ? one : many);
+}
+
+std::string score_text(const ForecastView& forecast) {
+  const std::size_t pairs = forecast.scores.empty() ? 0 : forecast.scores.front().pairs;
+  if (pairs < pairs_for_a_score)
+    return "too few days yet to say how good it is (" + std::to_string(pairs) + " of " +
+           std::to_string(pairs_for_a_score) + ')';
+  return "rain yes or no a day ahead right on " + std::to_string(forecast.scores.front().right) +
+         " of " + count_of(pairs, "day", "days");
+}
+
+}  // namespace
+
+// Likely from 0.66 and very likely from 0.9: IPCC (2010), Guidance note on uncertainties, Table 1.
+std::string chance_text(double probability) {
+  const long tenths = std::clamp(std::lround(probability * 10.0), 0L, 10L);
+  const std::string_view word = probability >= 0.9    ? "very likely"
+                                : probability >= 0.66 ? "likely"
+                                : probability >= 0.5  ? "more likely than not"
+                                                      : "less likely than not";
+  if (tenths == 10) return std::string(word) + ", over 9 in 10";
+  return std::string(word) + ", " + std::to_string(tenths) + " in 10";
+}
+
+std::string window_text(const WindowView& window, const FarmClock& clock, Instant now) {
+  return "opens " + moment(window.from, clock, now) + ", " + chance_text(window.probability) +
+         ", to " + moment(window.to, clock, now);
+}
+
+std::string forecast_text(const ForecastView& forecast) {
+  std::string text;
+  if (forecast.members > 0) text += count_of(forecast.days, "day", "days") + ", ";
+  if (forecast.members_sent > 1)
+    text += count_of(forecast.members_sent, "member", "members") + "; ";
+  else if (forecast.members > 1)
+    text += "one forecast, its errors spread over " + std::to_string(forecast.members) + "; ";
+  text += score_text(forecast);
+  if (!forecast.problem.empty()) text += "; " + forecast.problem;
+  return text;
+}
+
+}  // namespace gley::daemon

@@ -1,0 +1,22 @@
+#pragma once
+#include <string>
+
+#include "daemon/board/local_time.hpp"
+#include "daemon/board/snapshot.hpp"
+
+/// What the outlook says, as a person on the farm reads it.
+namespace gley::daemon {
+
+/// "likely, 7 in 10".
+[[nodiscard]] std::string chance_text(double probability);
+
+/// "opens Thu 26 Nov, likely, 7 in 10, to Sat 28 Nov 15:00"; a day's start is named by the day
+/// alone.
+[[nodiscard]] std::string window_text(const WindowView& window, const FarmClock& clock,
+                                      Instant now);
+
+/// What beside its age is worth saying of the forecast: how far it goes, and how often the last
+/// ones were right about rain the day after.
+[[nodiscard]] std::string forecast_text(const ForecastView& forecast);
+
+}  // namespace gley::daemon

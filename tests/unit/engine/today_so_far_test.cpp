@@ -1,0 +1,56 @@
+#include "daemon/engine/today_so_far.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace gley::daemon;
+using gley::model::DailyWeather;
+
+namespace {
+
+TodaySoFar today() {
+  return {.date = std::chrono::year{2026} / 5 / 13,
+          .site = {.latitude_deg = 53.4, .elevation_m = 71.0},
+          .last_known = gley::model::TemperatureRange{4.0, 12.0},
+          .seen = {.rain_mm = 3.0, .tmin_c = 6.0, .tmax_c = 9.0},
+          .yesterday = DailyWeather{
+              .rain_mm = 1.0, .tmin_c = 4.0, .tmax_c = 12.0, .wind_m_s = 3.0, .sun_h = 5.0}};
+}
+
+}  // namespace
+
+TEST_CASE("today has the rain that was seen and that is still expected") {
+  CHECK(today_of(today(), {.rain_mm = 2.5}).weather.rain_mm == 5.5);
+  CHECK(today_of(today(), {}).weather.rain_mm == 3.0);
+}
+
+TEST_CASE("the forecast's extremes are widened by what was seen, else yesterday's are") {
+  const DailyWeather warm = today_of(today(), {.tmin_c = 7.0, .tmax_c = 15.0}).weather;
+  CHECK(warm.tmin_c == 6.0);
+  CHECK(warm.tmax_c == 15.0);
+  const DailyWeather without = today_of(today(), {}).weather;
+  CHECK(without.tmin_c == 4.0);
+  CHECK(without.tmax_c == 12.0);
+}
+
+TEST_CASE("sun is the forecast's or yesterday's, never that of half a day") {
+  TodaySoFar day = today();
+  day.seen.sun_h = 1.0;
+  CHECK(today_of(day, {}).weather.sun_h == 5.0);
+  CHECK(today_of(day, {.sun_h = 7.0}).weather.sun_h == 7.0);
+}
+
+TEST_CASE("wind is what was seen, then the forecast's, then yesterday's") {
+  TodaySoFar day = today();
+  CHECK(today_of(day, {}).weather.wind_m_s == 3.0);
+  CHECK(today_of(day, {.wind_m_s = 4.0}).weather.wind_m_s == 4.0);
+  day.seen.wind_m_s = 5.0;
+  CHECK(today_of(day, {.wind_m_s = 4.0}).weather.wind_m_s == 5.0);
+}
+
+TEST_CASE("a day forecast by its mean gets the last known range about it") {
+  const auto days = days_ahead(today(), {{.rain_mm = 0.0}, {.rain_mm = 1.0, .tmean_c = 10.0}});
+  REQUIRE(days.size() == 2);
+  CHECK(days[1].date == today().date + std::chrono::days{1});
+  CHECK(days[1].weather.tmin_c == 6.0);
+  CHECK(days[1].weather.tmax_c == 14.0);
+}

@@ -1,0 +1,108 @@
+#include "model/outlook/field_outlook.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "model/ground/ground_verdict.hpp"
+#include "tests/unit/engine/past_days.hpp"
+
+using namespace gley::model;
+using gley::daemon::clay_field;
+using std::chrono::days;
+
+namespace {
+
+constexpr std::size_t days_ahead = 7;
+const std::chrono::sys_days monday = std::chrono::year{2026} / 4 / 6;
+const MachineLoad tractor{.heaviest_wheel = {1.2, 0.6}, .mass_t = 5.0, .cultivates = false};
+
+std::vector<StationDay> member(double rain_mm) {
+  StationDays whole({.latitude_deg = 53.4, .elevation_m = 71.0});
+  std::vector<StationDay> out;
+  for (std::size_t d = 0; d < days_ahead; ++d)
+    out.push_back(whole.next(monday + days{static_cast<int>(d)},
+                             {.rain_mm = rain_mm, .tmin_c = 5.0, .tmax_c = 14.0}));
+  return out;
+}
+
+struct Scene {
+  Field field = clay_field();
+  FieldState evening;
+  OutlookQuestion question;
+  WeatherAhead weather;
+
+  Scene() {
+    question.machines = {machine_stress(tractor, question.rules.ground)};
+    question.materials = {MaterialKind::slurry, MaterialKind::slurry};
+    evening.water.excess_mm[0] = evening.water.excess_mm[1] = -4.0;
+  }
+  [[nodiscard]] FieldOutlook look() const {
+    return field_outlook({field, evening, false, {}}, weather, question);
+  }
+};
+
+}  // namespace
+
+TEST_CASE("one member's outlook is the field step and verdict of each day") {
+  Scene scene;
+  scene.weather.members = {member(3.0)};
+  const FieldOutlook outlook = scene.look();
+  FieldState state = scene.evening;
+  bool frozen = false;
+  for (std::size_t d = 0; d < days_ahead; ++d) {
+    const FieldDay day = step_field(scene.field, scene.weather.members[0][d], state);
+    const GroundVerdict verdict = judge_machine(
+        tractor, ground_state(scene.field, day, {.frozen = frozen}), scene.question.rules.ground);
+    frozen = day.ground.frozen;
+    const double expected = verdict.verdict == Verdict::carries ? 2.0 / 3.0 : 1.0 / 3.0;
+    CHECK(outlook.machine_chance[0][d] == Approx(expected));
+  }
+}
+
+TEST_CASE("a wetter member never makes a machine likelier") {
+  Scene drier;
+  drier.weather.members = {member(0.0), member(1.0), member(2.0)};
+  Scene wetter;
+  wetter.weather.members = {member(0.0), member(1.0), member(15.0)};
+  const FieldOutlook dry = drier.look();
+  const FieldOutlook wet = wetter.look();
+  for (std::size_t d = 0; d < days_ahead; ++d)
+    CHECK(wet.machine_chance[0][d] <= dry.machine_chance[0][d]);
+  CHECK(wet.water.drainage_48h_mm >= dry.water.drainage_48h_mm);
+  CHECK(wet.chance_at_capacity_48h >= dry.chance_at_capacity_48h);
+}
+
+TEST_CASE("rain that fills the soil within two days is counted, later rain is not") {
+  Scene scene;
+  std::vector<StationDay> late = member(0.0);
+  late[2] = member(60.0)[2];
+  scene.weather.members = {late};
+  CHECK(scene.look().chance_at_capacity_48h == Approx(1.0 / 3.0));
+  std::vector<StationDay> soon = member(0.0);
+  soon[1] = member(60.0)[1];
+  scene.weather.members = {soon};
+  CHECK(scene.look().chance_at_capacity_48h == Approx(2.0 / 3.0));
+}
+
+TEST_CASE("water still to leave today counts by the time that is left") {
+  Scene scene;
+  std::vector<StationDay> rain_today = member(0.0);
+  rain_today[0] = member(60.0)[0];
+  scene.weather.members = {rain_today};
+  const FieldOutlook morning = scene.look();
+  scene.weather.share_of_today_left = 0.0;
+  const FieldOutlook evening = scene.look();
+  CHECK(evening.water.runoff_48h_mm < morning.water.runoff_48h_mm);
+}
+
+TEST_CASE("materials of one kind have one answer, and no window on the last day") {
+  Scene scene;
+  scene.weather.members = {member(0.0), member(0.0), member(0.0)};
+  const FieldOutlook outlook = scene.look();
+  REQUIRE(outlook.materials.size() == 2);
+  CHECK(outlook.materials[0] == outlook.materials[1]);
+  for (const DayWindow& window : outlook.materials[0]) CHECK(window.end <= days_ahead - 1);
+}
+
+TEST_CASE("without members there is no outlook") {
+  CHECK(Scene{}.look().machines.empty());
+}
