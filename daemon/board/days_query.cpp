@@ -27,8 +27,8 @@ std::optional<Date> read_date(std::string_view text) {
   return date.ok() ? std::optional(date) : std::nullopt;
 }
 
-std::string unknown_key(const std::string& key) {
-  return '"' + key + "\" is not asked for here: only from and to.";
+std::string unknown_key(const std::string& key, const std::string& known) {
+  return '"' + key + "\" is not asked for here: only " + known + '.';
 }
 
 std::string no_date(const std::string& key, const std::string& value) {
@@ -37,12 +37,22 @@ std::string no_date(const std::string& key, const std::string& value) {
 
 }  // namespace
 
+tl::expected<Date, std::string> read_one_day(const std::map<std::string, std::string>& query) {
+  for (const auto& [key, value] : query)
+    if (key != "date") return tl::unexpected(unknown_key(key, "date"));
+  const auto given = query.find("date");
+  if (given == query.end()) return tl::unexpected(std::string("Say which day: ?date=2026-01-31."));
+  const auto date = read_date(given->second);
+  if (!date) return tl::unexpected(no_date("date", given->second));
+  return *date;
+}
+
 tl::expected<DayRange, std::string> read_day_range(
     const std::map<std::string, std::string>& query) {
   DayRange range;
   for (const auto& [key, value] : query) {
     if (key != "from" && key != "to") {
-      return tl::unexpected(unknown_key(key));
+      return tl::unexpected(unknown_key(key, "from and to"));
     }
     const auto date = read_date(value);
     if (!date) {

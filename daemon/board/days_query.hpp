@@ -22,6 +22,14 @@ struct DayRange {
 using DaysSource =
     std::function<std::optional<std::string>(const std::string& field_id, const DayRange& range)>;
 
+/// A field's day explained, as JSON. The error is a sentence for whoever asked.
+using ExplanationSource =
+    std::function<tl::expected<std::string, std::string>(const std::string& field_id, Date date)>;
+
+/// Reads ?date=2026-01-31. The error is a sentence for whoever asked.
+[[nodiscard]] tl::expected<Date, std::string> read_one_day(
+    const std::map<std::string, std::string>& query);
+
 /// Reads ?from=2026-01-01&to=2026-03-31. The error is a sentence for whoever asked.
 [[nodiscard]] tl::expected<DayRange, std::string> read_day_range(
     const std::map<std::string, std::string>& query);

@@ -5,6 +5,7 @@
 #include "daemon/engine/explanation.hpp"
 #include "daemon/engine/explanation_day.hpp"
 #include "daemon/engine/explanation_text.hpp"
+#include "daemon/engine/outlook_desk.hpp"
 #include "daemon/store/schema.hpp"
 
 namespace gley::daemon {
@@ -51,10 +52,13 @@ int explain_from_store(const ExplainOptions& options, const FarmConfig& farm, co
   FarmState state(farm, database);
   const Instant now =
       std::chrono::time_point_cast<std::chrono::milliseconds>(std::chrono::system_clock::now());
+  OutlookDesk outlook(farm, database, {}, {});
+  state.expect(outlook.expected_today(now));
   state.look(now);
+  outlook.look(state, now);
   const auto asked = meant(options, state.book(), problems);
   if (!asked) return exit_bad_input;
-  return say(day_of_farm(state, asked->field, asked->date, now), voice);
+  return say(day_of_farm(state, asked->field, asked->date, now, outlook.outlook(now)), voice);
 }
 
 }  // namespace

@@ -45,6 +45,8 @@ class Engine {
  private:
   [[nodiscard]] std::optional<std::string> days_csv(const std::string& field,
                                                     const DayRange& range) const;
+  [[nodiscard]] tl::expected<std::string, std::string> explain(const std::string& field,
+                                                               Date date) const;
   void note_service();
   [[nodiscard]] std::unique_ptr<OutlookDesk> new_outlook();
 

@@ -1,6 +1,7 @@
 #include "daemon/engine/explanation_day.hpp"
 
 #include "daemon/engine/board_view.hpp"
+#include "daemon/engine/judgement.hpp"
 #include "daemon/readings/date_text.hpp"
 
 namespace gley::daemon {
@@ -48,7 +49,8 @@ ExplainedDay day_before_numbers(const FarmConfig& farm, const FieldBook& book, s
           .morning = {},
           .day = {},
           .before = {},
-          .silence = {}};
+          .silence = {},
+          .advice = {}};
 }
 
 }  // namespace
@@ -70,11 +72,13 @@ tl::expected<ExplainedDay, std::string> ended_day(const FarmConfig& farm, const 
     out.morning = day.evening;
     out.before.frozen = day.ground.frozen;
   });
+  out.advice = spreading_views(farm, out.config, {out.field, out.day, out.before});
   return out;
 }
 
 tl::expected<ExplainedDay, std::string> day_of_farm(const FarmState& state, std::size_t field,
-                                                    sys_days date, Instant now) {
+                                                    sys_days date, Instant now,
+                                                    const FarmOutlook* outlook) {
   const FieldBook& book = state.book();
   if (date != state.today() || !state.day_of(field))
     return ended_day(state.farm(), book, field, date);
@@ -87,6 +91,10 @@ tl::expected<ExplainedDay, std::string> day_of_farm(const FarmState& state, std:
   out.before = ground_before(state, field);
   out.silence = silence_of(state, out.config.stations, now);
   out.so_far = true;
+  JudgedDay judged{out.field, out.day, out.before, out.silence};
+  if (outlook != nullptr && field < outlook->fields.size() && outlook->fields[field])
+    judged.ahead = outlook->fields[field]->spreading;
+  out.advice = spreading_views(state.farm(), out.config, judged);
   return out;
 }
 

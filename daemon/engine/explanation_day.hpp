@@ -5,7 +5,9 @@
 #include <tl/expected.hpp>
 #include <vector>
 
+#include "daemon/board/snapshot.hpp"
 #include "daemon/engine/farm_state.hpp"
+#include "daemon/engine/outlook_job.hpp"
 #include "model/ground/ground_verdict.hpp"
 
 namespace gley::daemon {
@@ -23,8 +25,9 @@ struct ExplainedDay {
   model::FieldDay day;
   model::GroundBefore before;
   std::optional<model::Silence> silence;
-  bool first = false;   ///< no day before it is on record
-  bool so_far = false;  ///< it has not ended
+  std::vector<SpreadingView> advice;  ///< as shown; an ended day's knows nothing after it
+  bool first = false;                 ///< no day before it is on record
+  bool so_far = false;                ///< it has not ended
 };
 
 /// A day of the book that has ended. The error is a sentence that tells which days there are.
@@ -34,9 +37,11 @@ struct ExplainedDay {
                                                                 std::chrono::sys_days date);
 
 /// A day of the running farm: one that has ended, or today so far, judged as the board does.
+/// outlook: null without a forecast under 24 h old.
 [[nodiscard]] tl::expected<ExplainedDay, std::string> day_of_farm(const FarmState& state,
                                                                   std::size_t field,
                                                                   std::chrono::sys_days date,
-                                                                  Instant now);
+                                                                  Instant now,
+                                                                  const FarmOutlook* outlook);
 
 }  // namespace gley::daemon

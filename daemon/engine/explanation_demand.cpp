@@ -47,18 +47,17 @@ void say_surface_start(const ExplainedDay& day, Lines& lines) {
                    .value = before_mm,
                    .unit = "mm",
                    .source = morning_source(day)});
+  const double fw = day.day.evening.water.wetted_fraction;
   lines.push_back(
       {.key = "surface_depletion_start_mm",
        .name = "De after early water",
        .value = out.surface_depletion_start_mm,
        .unit = "mm",
-       .equation = worked("max(0, De before - (rain and melt - storm runoff) - I/fw) = max(0, {} - "
-                          "...)",
-                          {before_mm}),
-       .source = "FAO-56 Eq. 77 and Example 35, note 9: water early in the day decides Kr",
-       .note =
-           worked("rain and melt {} mm, irrigation {} mm; storm runoff: see water that runs off",
-                  {day.day.forcing.water_mm, day.day.irrigation_mm})});
+       .equation = worked(
+           "max(0, De before - (rain and melt - storm runoff) - I/fw) = max(0, {} - "
+           "({} - {}) - {}/{})",
+           {before_mm, day.day.forcing.water_mm, storm_runoff_mm(day), day.day.irrigation_mm, fw}),
+       .source = "FAO-56 Eq. 77 and Example 35, note 9: water early in the day decides Kr"});
 }
 
 void say_ke(const ExplainedDay& day, Lines& lines) {
@@ -108,22 +107,25 @@ void say_evaporation(const ExplainedDay& day, Lines& lines) {
                                       {out.ke, et0_mm, day.day.ground.snow_evaporation_mm}),
                    .source = "FAO-56 Eq. 69",
                    .note = note});
-  lines.push_back(
-      {.key = "surface_depletion_mm",
-       .name = "De in the evening",
-       .value = day.day.evening.water.surface_depletion_mm,
-       .unit = "mm",
-       .equation = worked("min(TEW, De after early water + E/few) = min({}, {} + {}/{})",
-                          {day.field.parameters.tew_mm, out.surface_depletion_start_mm,
-                           soil_evaporation_mm(day), out.few}),
-       .source = "FAO-56 Eq. 77 to 79",
-       .note = out.few > 0.0 ? "" : "nothing is exposed: De stays"});
+  ExplanationLine evening{.key = "surface_depletion_mm",
+                          .name = "De in the evening",
+                          .value = day.day.evening.water.surface_depletion_mm,
+                          .unit = "mm",
+                          .source = "FAO-56 Eq. 77 to 79"};
+  if (out.few > 0.0)
+    evening.equation = worked("min(TEW, De after early water + E/few) = min({}, {} + {}/{})",
+                              {day.field.parameters.tew_mm, out.surface_depletion_start_mm,
+                               soil_evaporation_mm(day), out.few});
+  else
+    evening.note = "nothing is exposed: as after early water";
+  lines.push_back(std::move(evening));
 }
 
 void say_stress(const ExplainedDay& day, Lines& lines) {
   const model::DayFluxes<double>& out = day.day.fluxes;
   const model::StandDay& stand = day.day.stand;
   const double taw_mm = stand.total_available_mm;
+  const double before_mm = model::depletion_mm(stand, day.morning.water);
   lines.push_back(
       {.key = "depletion_fraction",
        .name = "depletion fraction p",
@@ -140,14 +142,15 @@ void say_stress(const ExplainedDay& day, Lines& lines) {
                    .source = "FAO-56 Eq. 83"});
   lines.push_back({.key = "depletion_before_mm",
                    .name = "Dr the evening before",
-                   .value = model::depletion_mm(stand, day.morning.water),
+                   .value = before_mm,
                    .unit = "mm",
                    .source = morning_source(day) + "; over the roots of this day"});
   lines.push_back({.key = "depletion_start_mm",
                    .name = "Dr after early water",
                    .value = out.depletion_start_mm,
                    .unit = "mm",
-                   .equation = "Dr before, less the water that came to the roots",
+                   .equation = worked("Dr before - water that came to the roots = {} - {}",
+                                      {before_mm, before_mm - out.depletion_start_mm}),
                    .source = "FAO-56 Example 38, note 5; the water's way: see the layers"});
   lines.push_back(
       {.key = "ks",
@@ -157,6 +160,17 @@ void say_stress(const ExplainedDay& day, Lines& lines) {
                           "* {}))",
                           {taw_mm, out.depletion_start_mm, out.depletion_fraction, taw_mm}),
        .source = "FAO-56 Eq. 84"});
+}
+
+std::string rooted_deficits(const ExplainedDay& day) {
+  std::string sum;
+  for (int l = 0; l < model::max_layers; ++l) {
+    const double rooted_mm = day.day.stand.rooted_available_mm[l];
+    if (rooted_mm <= 0.0) continue;
+    const double deficit_mm = model::greatest(0.0, -day.day.evening.water.excess_mm[l]);
+    sum += (sum.empty() ? "" : " + ") + worked("{}", {model::least(deficit_mm, rooted_mm)});
+  }
+  return sum;
 }
 
 }  // namespace
@@ -184,12 +198,13 @@ ExplanationSection root_zone_section(const ExplainedDay& day) {
        .source = "FAO-56 Eq. 80",
        .note =
            less_than_wanted(fluxes.transpiration_mm, fluxes.ks * (day.day.stand.kcb * et0_mm))});
-  out.lines.push_back({.key = "depletion_mm",
-                       .name = "depletion Dr in the evening",
-                       .value = day.day.depletion_mm,
-                       .unit = "mm",
-                       .equation = "sum over rooted layers of the water below field capacity",
-                       .source = "FAO-56 Eq. 85 and 88, layer by layer: see the layers"});
+  out.lines.push_back(
+      {.key = "depletion_mm",
+       .name = "depletion Dr in the evening",
+       .value = day.day.depletion_mm,
+       .unit = "mm",
+       .equation = "below field capacity in each rooted layer = " + rooted_deficits(day),
+       .source = "FAO-56 Eq. 85 and 88, layer by layer: see the layers"});
   return out;
 }
 

@@ -18,17 +18,23 @@ struct WaysOfWater {
   double reached_base_mm = 0.0;
 };
 
+/// Water below field capacity in all the soil.
+double deficit_mm(const Water& water) {
+  double sum = 0.0;
+  for (const double excess_mm : water.excess_mm) sum += excess_mm < 0.0 ? -excess_mm : 0.0;
+  return sum;
+}
+
 WaysOfWater ways_of(const ExplainedDay& day) {
   const model::ClassDay today = model::class_day(day.field.parameters, day.day.stand);
   const model::DayForcing<double>& forcing = day.day.forcing;
   Water water = day.morning.water;
   WaysOfWater ways;
-  const double open_mm =
-      today.storage_wet_mm + 0.95 * model::step::profile_deficit_mm(day.morning.water);
+  const double open_mm = today.storage_wet_mm + 0.95 * deficit_mm(day.morning.water);
   ways.storage_mm = forcing.sealed > 0.5             ? model::sealed_storage_mm
                     : open_mm < today.storage_dry_mm ? open_mm
                                                      : today.storage_dry_mm;
-  ways.storm_mm = model::step::storm_runoff(today, forcing, water);
+  ways.storm_mm = storm_runoff_mm(day);
   ways.offered_mm = forcing.water_mm - ways.storm_mm + forcing.irrigation_mm + water.pond_mm;
   ways.bypass_mm = model::step::fill_through_cracks(today, ways.offered_mm, water);
   ways.after_cracks = water;
@@ -89,7 +95,8 @@ ExplanationLine drainage_line(const ExplainedDay& day, const WaysOfWater& ways) 
                 "' from the configuration",
       .note =
           "each layer passes on 1 - exp(-24 Ks/room) of its surplus, at most Ks 24 h, and "
-          "the slow layer its class's rate: Neitsch et al. (2011), TWRI TR-406 ch. 2:3"};
+          "the slow layer its class's rate and what dry ground under it draws in (ours): Neitsch "
+          "et al. (2011), TWRI TR-406 ch. 2:3"};
 }
 
 ExplanationLine pipes_line(const ExplainedDay& day) {
@@ -114,7 +121,7 @@ void say_whole_profile(const ExplainedDay& day, Lines& lines) {
        .name = "topsoil deficit",
        .value = day.day.topsoil_deficit_mm,
        .unit = "mm",
-       .equation = worked("below field capacity in layers 1 and 2 = max(0, -({})) + max(0, -({}))",
+       .equation = worked("below field capacity in layers 1 and 2 = max(0, -{}) + max(0, -{})",
                           {water.excess_mm[0], water.excess_mm[1]}),
        .source = "the layers above"});
   lines.push_back({.key = "surplus_mm",
@@ -133,6 +140,11 @@ void say_whole_profile(const ExplainedDay& day, Lines& lines) {
 
 }  // namespace
 
+double storm_runoff_mm(const ExplainedDay& day) {
+  return model::step::storm_runoff(model::class_day(day.field.parameters, day.day.stand),
+                                   day.day.forcing, day.morning.water);
+}
+
 ExplanationSection runoff_section(const ExplainedDay& day) {
   ExplanationSection out{.title = "Water that runs off", .lines = {}};
   const WaysOfWater ways = ways_of(day);
@@ -145,7 +157,7 @@ ExplanationSection runoff_section(const ExplainedDay& day) {
          .unit = "mm",
          .equation = worked("min(dry, wet + 0.95 deficit of the soil) = min({}, {} + 0.95 * {})",
                             {day.day.stand.storage_dry_mm, day.day.stand.storage_wet_mm,
-                             model::step::profile_deficit_mm(day.morning.water)}),
+                             deficit_mm(day.morning.water)}),
          .source =
              "NEH 630 ch. 10 with Hawkins et al. (2002), S05 = 0.8187 S^1.15; curve number by "
              "cover, soil group and slope; the rise with dryness is our choice",

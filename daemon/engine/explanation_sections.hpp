@@ -11,9 +11,15 @@ namespace gley::daemon {
 /// The text with each {} replaced by a number to five digits, a negative one in brackets.
 [[nodiscard]] std::string worked(std::string_view pattern, std::initializer_list<double> numbers);
 
+inline constexpr const char* swiss_rule =
+    "Swiss suction rule: federal guidance for soil protection on building sites, SN 640 581";
+
 /// Where soil, crop and their numbers come from: the configuration, or the reference table's row.
 [[nodiscard]] std::string soil_source(const FieldConfig& config);
 [[nodiscard]] std::string crop_source(const ExplainedDay& day);
+
+/// Rain that runs off at once: the step does not keep it apart from what finds no room.
+[[nodiscard]] double storm_runoff_mm(const ExplainedDay& day);
 
 [[nodiscard]] ExplanationSection weather_section(const ExplainedDay& day);
 [[nodiscard]] ExplanationSection sky_section(const ExplainedDay& day);

@@ -43,15 +43,17 @@ void say_snow(const ExplainedDay& day, double tmean_c, Lines& lines) {
 }
 
 void say_frost(const ExplainedDay& day, Lines& lines) {
-  const double index = day.day.evening.snow.frost_index_c_d;
+  const double tmean_c = (*day.weather.weather.tmin_c + *day.weather.weather.tmax_c) / 2.0;
+  const double depth_cm = day.morning.snow.snow_mm / (10.0 * model::snow_density);
   lines.push_back(
       {.key = "frost_index_c_d",
        .name = "frost index",
-       .value = index,
+       .value = day.day.evening.snow.frost_index_c_d,
        .unit = "degC day",
-       .equation = worked("max(0, 0.97 index before - Tmean exp(-0.4 K snow depth)), K 0.5 in thaw "
-                          "and 0.08 in frost, depth in cm = max(0, 0.97 * {} - ...)",
-                          {day.morning.snow.frost_index_c_d}),
+       .equation = worked(
+           "max(0, 0.97 index before - Tmean exp(-0.4 K snow depth in cm)), K 0.5 "
+           "over 0 degC, else 0.08 = max(0, 0.97 * {} - {} exp(-0.4 * {} * {}))",
+           {day.morning.snow.frost_index_c_d, tmean_c, tmean_c > 0.0 ? 0.5 : 0.08, depth_cm}),
        .source = "Molnau and Bissell (1983), 51st Western Snow Conf., 109-119",
        .note = std::string("over 83 frost seals the ground: ") +
                (day.day.ground.sealed ? "sealed" : "not sealed")});

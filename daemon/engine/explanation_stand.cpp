@@ -144,6 +144,13 @@ void say_canopy(const ExplainedDay& day, const Standing& standing, Lines& lines)
   lines.push_back(std::move(cover));
 }
 
+/// What the table's row says of its numbers; empty for a soil of the owner's own.
+std::string soil_row_source(const FieldConfig& config) {
+  const auto* named = std::get_if<SoilByClass>(&config.soil);
+  const SoilRow* row = named != nullptr ? reference_tables().soil(named->name) : nullptr;
+  return row != nullptr ? named->name + ": " + row->source : "";
+}
+
 void say_roots(const ExplainedDay& day, const Standing& standing, Lines& lines) {
   const model::StandDay& stand = day.day.stand;
   const bool grows = !standing.course.lasts_all_year();
@@ -165,7 +172,8 @@ void say_roots(const ExplainedDay& day, const Standing& standing, Lines& lines) 
                    .value = stand.total_available_mm,
                    .unit = "mm",
                    .equation = "sum over layers of 1000 (FC - WP) * rooted thickness in m = " + sum,
-                   .source = "FAO-56 Eq. 82; FC and WP: " + soil_source(day.config)});
+                   .source = "FAO-56 Eq. 82; FC and WP: " + soil_source(day.config),
+                   .note = soil_row_source(day.config)});
 }
 
 }  // namespace
@@ -177,7 +185,7 @@ std::string crop_source(const ExplainedDay& day) {
   const CropRow* row = reference_tables().crop(name);
   if (row == nullptr) return "configuration";
   const bool sowings = std::holds_alternative<std::vector<CropSowing>>(day.config.crop);
-  return "crops.toml, '" + name + "'" + (sowings ? ", with the sowing's own numbers" : "");
+  return "crops.toml, '" + name + "'" + (sowings ? ", unless the sowing gives its own" : "");
 }
 
 std::string soil_source(const FieldConfig& config) {

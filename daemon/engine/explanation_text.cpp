@@ -1,6 +1,7 @@
 #include "daemon/engine/explanation_text.hpp"
 
 #include "daemon/board/utf8.hpp"
+#include "daemon/engine/days_csv.hpp"
 #include "daemon/readings/number_text.hpp"
 
 namespace gley::daemon {
@@ -53,11 +54,19 @@ std::string wrapped(const std::string& lead, std::size_t indent, const std::stri
   return paragraph.finish();
 }
 
+/// The column of days.csv that has the same number, in brackets.
+std::string column_text(const std::string& key) {
+  std::string columns = days_csv_header(model::max_layers);
+  columns.back() = ',';
+  return (',' + columns).find(',' + key + ',') == std::string::npos ? "" : " [" + key + "]";
+}
+
 std::string value_text(const ExplanationLine& line) {
   if (const auto* number = std::get_if<double>(&line.value))
-    return number_text(*number) + (line.unit.empty() ? "" : " " + line.unit);
+    return number_text(*number) + (line.unit.empty() ? "" : " " + line.unit) +
+           column_text(line.key);
   const std::string& word = std::get<std::string>(line.value);
-  return word.empty() ? "none" : word;
+  return (word.empty() ? "none" : word) + column_text(line.key);
 }
 
 std::string name_cell(const std::string& name) {
