@@ -15,7 +15,7 @@ void take(T& value, const Own& own) {
 }
 
 /// A day of a stage, moved as the whole season is stretched.
-int moved(int day, long season, int usual) {
+int moved(long day, long season, long usual) {
   return static_cast<int>((2 * day * season + usual) / (2 * usual));  // to the nearest day
 }
 

@@ -215,6 +215,53 @@ stages_day_degrees = { base_c = 0, ini = 200, dev = 350, mid = 800, late = 450 }
   CHECK_FALSE(measured.at(to).evening.heat.sown.has_value());
 }
 
+TEST_CASE("a warm day learnt late moves a season by warmth as if it had been known") {
+  const daemon::FarmConfig farm = farm_with(R"([[field.crop]]
+crop = "spring barley"
+sown = 2016-04-01
+harvested = 2016-08-30
+stages_day_degrees = { base_c = 5, ini = 100, dev = 200, mid = 500, late = 250 }
+)");
+  const sys_days from{2016y / March / 1};
+  const sys_days to{2016y / July / 31};
+  const sys_days warm{2016y / April / 20};
+  const auto record = [&](sys_days date) {
+    daemon::DayRecord day{
+        .weather = dublin().at(date), .flags = {}, .complete = true, .loaded = true};
+    if (date == warm) *day.weather.tmax_c += 12.0;
+    return day;
+  };
+  daemon::FieldBook late(farm);
+  daemon::FieldBook known(farm);
+  for (sys_days date = from; date <= to; date += std::chrono::days{1}) {
+    known.put("yard", date, record(date));
+    if (date == warm)
+      late.put("yard", date,
+               {.weather = dublin().at(date), .flags = {}, .complete = true, .loaded = true});
+    else
+      late.put("yard", date, record(date));
+  }
+  late.close(to);
+  known.close(to);
+  CHECK(late.history(0).last()->evening != known.history(0).last()->evening);
+  late.put("yard", warm, record(warm));
+  late.close(to);
+  CHECK(late.history(0).last()->evening == known.history(0).last()->evening);
+  CHECK(late.days_csv(0, from, to) == known.days_csv(0, from, to));
+}
+
+TEST_CASE("drip lines under a crop wet less of the ground that is open (FAO-56 p. 149)") {
+  model::Field field = daemon::field_of(test::field_of(test::keys("irrigation = \"drip\"")));
+  model::StationDay day;
+  day.weather.rain_mm = 0.0;
+  day.weather.irrigation_mm = 8.0;
+  day.et.et0_mm = 4.0;
+  model::FieldState state;
+  // Cover 0.95: 0.35 (1 - 2/3 of 0.95).
+  CHECK(model::step_field(field, day, state).forcing.irrigation_wetted_fraction ==
+        Approx(0.35 * (1.0 - 2.0 / 3.0 * 0.95)));
+}
+
 TEST_CASE("a season by warmth that is met in its middle stands where it usually does") {
   const std::string wheat = R"([[field.crop]]
 crop = "winter wheat"

@@ -30,3 +30,17 @@ TEST_CASE("a time of day is read in hours and minutes") {
     CHECK_FALSE(parse_time_of_day(bad).has_value());
   }
 }
+
+TEST_CASE("a day is a date or one of every year, and is written as it was read") {
+  for (const char* text : {"2026-03-20", "03-20", "02-29", "2024-02-29"}) {
+    INFO(text);
+    const auto day = parse_calendar_day(text);
+    REQUIRE(day.has_value());
+    CHECK(day_text(*day) == text);
+  }
+  CHECK_FALSE(parse_calendar_day("03-20")->year.has_value());
+  for (const char* text : {"2025-02-29", "02-30", "13-01", "3-20", "2026-3-20", ""}) {
+    INFO(text);
+    CHECK_FALSE(parse_calendar_day(text).has_value());
+  }
+}

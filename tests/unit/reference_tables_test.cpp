@@ -25,11 +25,13 @@ TEST_CASE("every row of every reference table names its source, and no name stan
   CHECK_FALSE(names_repeat(tables.soils));
   CHECK_FALSE(names_repeat(tables.crops));
   CHECK_FALSE(names_repeat(tables.runoff_covers));
+  CHECK_FALSE(names_repeat(tables.irrigation_methods));
   CHECK_FALSE(names_repeat(tables.machines));
   CHECK_FALSE(names_repeat(tables.materials));
   for (const auto& row : tables.soils) CHECK_FALSE(row.source.empty());
   for (const auto& row : tables.crops) CHECK_FALSE(row.source.empty());
   for (const auto& row : tables.runoff_covers) CHECK_FALSE(row.source.empty());
+  for (const auto& row : tables.irrigation_methods) CHECK_FALSE(row.source.empty());
   for (const auto& row : tables.machines) CHECK_FALSE(row.source.empty());
   for (const auto& row : tables.materials) CHECK_FALSE(row.source.empty());
 }
@@ -67,6 +69,37 @@ TEST_CASE("every crop can be grown from its row alone") {
     CHECK(crop.harvested.has_value() == grows);
     CHECK(crop.cover.has_value() != grows);
     if (crop.kind == CropKind::grass) CHECK(crop.kcb_ini == crop.kcb_mid);
+  }
+}
+
+TEST_CASE("every sward can be cut, and stands lower after it") {
+  for (const CropRow& crop : reference_tables().crops) {
+    INFO(crop.name);
+    CHECK(crop.cut_kcb.has_value() == (crop.kind == CropKind::grass));
+    if (crop.kind != CropKind::grass) continue;
+    CHECK(*crop.cut_kcb < crop.kcb_mid);
+    CHECK(crop.uncut_kcb.value_or(crop.kcb_mid) >= crop.kcb_mid);
+    CHECK(crop.cut_height_m.value() < crop.height_m);
+    CHECK(crop.cut_cover.value() < crop.cover.value());
+    CHECK(crop.recovery_days.value() > 0);
+  }
+}
+
+TEST_CASE("every way to irrigate wets a share of the ground within FAO-56 Table 20 (p. 149)") {
+  struct Printed {
+    const char* name;
+    double low;
+    double high;
+  };
+  for (const Printed& printed :
+       {Printed{"sprinkler", 1.0, 1.0}, Printed{"basin", 1.0, 1.0}, Printed{"border", 1.0, 1.0},
+        Printed{"furrow", 0.6, 1.0}, Printed{"wide furrow", 0.4, 0.6},
+        Printed{"alternate furrow", 0.3, 0.5}, Printed{"drip", 0.3, 0.4}}) {
+    INFO(printed.name);
+    const IrrigationRow* row = reference_tables().irrigation_method(printed.name);
+    REQUIRE(row != nullptr);
+    CHECK(row->wetted_fraction >= printed.low);
+    CHECK(row->wetted_fraction <= printed.high);
   }
 }
 
