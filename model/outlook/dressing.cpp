@@ -44,6 +44,13 @@ double carried_over_mm(const RainPair& pair, double forecast_mm) {
   return pair.observed_mm * (forecast_mm / pair.forecast_mm);
 }
 
+constexpr double rain_day_mm = 1.0;
+
+struct Group {
+  double pairs = 0.0;
+  double wet = 0.0;
+};
+
 double stated_after_dry_mm(double p, double lead) {
   constexpr double mean_mm = 2.0;
   const double dry = 1.0 - least(0.35, 0.08 + 0.03 * lead);
@@ -93,9 +100,13 @@ RainSpread::RainSpread(double forecast_mm, std::size_t lead_days, const LeadErro
   for (std::size_t i = 0; i < stated_values; ++i)
     values_.push_back({stated_mm(middle_of(i, stated_values), lead_days, forecast_mm),
                        stated_weight / stated_values});
-  if (errors.rain.size() >= pairs_needed)
+  if (errors.rain.size() >= pairs_needed) {
+    values_.clear();
+    const double each = pairs_of_no_skill(errors.rain) / static_cast<double>(errors.rain.size());
+    for (const RainPair& pair : errors.rain) values_.push_back({pair.observed_mm, each});
     for (const RainPair& pair : alike(forecast_mm, errors.rain))
       values_.push_back({carried_over_mm(pair, forecast_mm), 1.0});
+  }
   std::stable_sort(values_.begin(), values_.end(),
                    [](const Weighed& a, const Weighed& b) { return a.rain_mm < b.rain_mm; });
   for (const Weighed& value : values_) total_weight_ += value.weight;
@@ -108,6 +119,36 @@ double RainSpread::quantile_mm(double p) const {
     if (below >= p * total_weight_) return value.rain_mm;
   }
   return values_.back().rain_mm;
+}
+
+double pairs_of_no_skill(std::span<const RainPair> pairs) {
+  constexpr double least_pairs = 1.0;
+  constexpr double most_pairs = 1000.0;
+  std::array<Group, bins> groups;
+  Group all;
+  for (const RainPair& pair : pairs) {
+    const double wet = pair.observed_mm >= rain_day_mm ? 1.0 : 0.0;
+    for (Group* group : {&groups[bin_of(pair.forecast_mm)], &all}) {
+      group->pairs += 1.0;
+      group->wet += wet;
+    }
+  }
+  if (all.wet <= 0.0 || all.wet >= all.pairs) return least_pairs;
+  const double rate = all.wet / all.pairs;
+  const double variance = rate * (1.0 - rate);
+  double between = 0.0;
+  double by_luck = -variance;
+  double effective = all.pairs;
+  for (const Group& group : groups) {
+    if (group.pairs <= 0.0) continue;
+    const double off = group.wet / group.pairs - rate;
+    between += group.pairs * off * off;
+    by_luck += variance;
+    effective -= group.pairs * group.pairs / all.pairs;
+  }
+  if (effective <= 0.0 || between <= by_luck) return most_pairs;
+  const double of_forecast = (between - by_luck) / effective;
+  return held_between(least_pairs, variance / of_forecast - 1.0, most_pairs);
 }
 
 double temperature_error_c(double p, std::size_t lead_days, const LeadErrors& errors) {

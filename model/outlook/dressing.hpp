@@ -31,7 +31,8 @@ class RainSpread {
   /// lead_days: 0 is today. errors: of this lead.
   /// With `pairs_needed` pairs: what fell after forecasts of the same size (0, to 1, 5, 10, 20 mm
   /// and over; wider while there are under 10), from 1 mm up in proportion to the forecast, beside
-  /// the stated spread with the weight of 10 pairs. Before that the stated spread alone, all ours:
+  /// what fell after all forecasts, with the weight of as many pairs as `pairs_of_no_skill` says.
+  /// Before that the stated spread alone, all ours:
   /// after a dry forecast rain with a chance of 0.08 and 0.03 more a day, to 0.35, 2 mm in the
   /// mean; after a wet one none with a chance of (0.05 and 0.03 a day) exp(-f/4 mm), else lognormal
   /// with a standard deviation of ln of 0.5 and 0.08 a day, the mean the forecast's own.
@@ -53,6 +54,12 @@ class RainSpread {
 /// `pairs_needed` pairs on, beside the stated spread with the weight of 10; that is normal with a
 /// standard deviation of 1 degC and 0.25 more a day (ours).
 [[nodiscard]] double temperature_error_c(double p, std::size_t lead_days, const LeadErrors& errors);
+
+/// How many pairs of one size weigh as much as all pairs whatever their size: few if rain came by
+/// what was forecast, many if it did not. From the chance of rain by size of forecast, as a
+/// beta-binomial by its moments (Kleinman 1973, J. Am. Stat. Assoc. 68:46-54; from memory), without
+/// which small groups would make bold chances of mere luck. 1 to 1000.
+[[nodiscard]] double pairs_of_no_skill(std::span<const RainPair> pairs);
 
 struct DressedDay {
   double rain_mm = 0.0;

@@ -21,13 +21,25 @@ double dry_share(const RainSpread& spread) {
   return static_cast<double>(dry) / parts;
 }
 
-/// Forecasts that always said 4 mm, and what fell: nothing on one day of four, else 8 mm.
+/// Forecasts of 4 mm, after which nothing fell on one day of four, else 8 mm; and dry ones that
+/// came true.
 LeadErrors history(int pairs) {
   LeadErrors errors;
   for (int i = 0; i < pairs; ++i) {
-    errors.rain.push_back({.forecast_mm = 4.0, .observed_mm = i % 4 == 0 ? 0.0 : 8.0});
+    const bool wet = i % 2 == 0;
+    errors.rain.push_back(
+        {.forecast_mm = wet ? 4.0 : 0.0, .observed_mm = !wet || i % 8 == 0 ? 0.0 : 8.0});
     errors.warmer_c.push_back(2.0);
   }
+  return errors;
+}
+
+/// Forecasts that know nothing: rain on two days of five whatever was said.
+LeadErrors ignorance(int pairs) {
+  LeadErrors errors;
+  for (int i = 0; i < pairs; ++i)
+    errors.rain.push_back(
+        {.forecast_mm = i % 2 == 0 ? 4.0 : 0.0, .observed_mm = i / 2 % 5 < 2 ? 6.0 : 0.0});
   return errors;
 }
 
@@ -55,6 +67,13 @@ TEST_CASE("with a long history the spread is what followed forecasts alike") {
 
 TEST_CASE("past errors carry over in proportion to the forecast") {
   CHECK(mean_mm(RainSpread(2.0, 1, history(4000))) == Approx(3.0).margin(0.1));
+}
+
+TEST_CASE("forecasts that know nothing are given the chance of any day") {
+  CHECK(pairs_of_no_skill(ignorance(400).rain) == 1000.0);
+  CHECK(pairs_of_no_skill(history(400).rain) == 1.0);
+  CHECK(dry_share(RainSpread(0.0, 1, ignorance(400))) == Approx(0.6).margin(0.02));
+  CHECK(dry_share(RainSpread(4.0, 1, ignorance(400))) == Approx(0.6).margin(0.02));
 }
 
 TEST_CASE("members take every rank once a day, and are the same each time") {
