@@ -145,7 +145,8 @@ TEST_CASE("stages in days end by the harvest") {
 TEST_CASE("the table's stages are stretched to the days from sowing to harvest") {
   // 314 days of the table's 335: boundaries at 160, 235 and 310 of 335 go to 149.97, 220.27,
   // 290.57.
-  const auto& lengths = standing(model_of(sowings(dated)), 2026y / June / 1).course.kcb.lengths;
+  const auto field = model_of(sowings(dated));
+  const auto& lengths = standing(field, 2026y / June / 1).course.kcb.lengths;
   CHECK(lengths.initial_d == 150);
   CHECK(lengths.development_d == 70);
   CHECK(lengths.mid_season_d == 71);
