@@ -28,12 +28,12 @@ inline constexpr double significant_rain_mm = 3.0;
 template <class V>
 [[nodiscard]] V depletion_mm(const ByLayer<double>& rooted_available_mm,
                              const FieldWater<V>& water) {
-  V sum(0.0);
+  V below(0.0);
   for (int l = 0; l < max_layers; ++l) {
-    const V deficit = greatest(V(0.0), V(0.0) - water.excess_mm[l]);
-    sum = sum + least(deficit, V(rooted_available_mm[l]));
+    const V of_layer = least(V(0.0), water.excess_mm[l]);
+    below = below + greatest(V(-rooted_available_mm[l]), of_layer);
   }
-  return sum;
+  return V(0.0) - below;
 }
 template <class V>
 [[nodiscard]] V depletion_mm(const StandDay& stand, const FieldWater<V>& water) {
@@ -49,13 +49,18 @@ template <class V>
   return sum;
 }
 
+/// Water below field capacity in the layers from `first` to before `end`, mm.
+template <class V>
+[[nodiscard]] V deficit_between_mm(int first, int end, const FieldWater<V>& water) {
+  V below(0.0);
+  for (int l = first; l < end; ++l) below = below + least(V(0.0), water.excess_mm[l]);
+  return V(0.0) - below;
+}
+
 /// Water below field capacity in the top 300 mm, mm.
 template <class V>
 [[nodiscard]] V topsoil_deficit_mm(const FieldWater<V>& water) {
-  V sum(0.0);
-  for (int l = 0; l < topsoil_layers; ++l)
-    sum = sum + greatest(V(0.0), V(0.0) - water.excess_mm[l]);
-  return sum;
+  return deficit_between_mm(0, topsoil_layers, water);
 }
 
 /// Water over field capacity in the top 300 mm, mm.
@@ -77,9 +82,7 @@ namespace step {
 /// Water below field capacity in all the soil, mm.
 template <class V>
 V profile_deficit_mm(const FieldWater<V>& water) {
-  V sum(0.0);
-  for (int l = 0; l < max_layers; ++l) sum = sum + greatest(V(0.0), V(0.0) - water.excess_mm[l]);
-  return sum;
+  return deficit_between_mm(0, max_layers, water);
 }
 
 /// The curve number's storage: the wet one at field capacity, larger by what the soil is short of,
@@ -155,6 +158,7 @@ V fill_through_cracks(const ClassDay& today, const V& water_mm, FieldWater<V>& w
   if (!(0.0 < today.crack_share)) return V(0.0);
   const V share = least(V(today.crack_share), today.crack_share_per_mm * topsoil_deficit_mm(water));
   const V offered = share * water_mm;
+  if (!any(V(0.0) < offered)) return V(0.0);
   V left = offered;
   for (int l = topsoil_layers; l < max_layers; ++l) {
     const V taken = least(left, greatest(V(0.0), V(0.0) - water.excess_mm[l]));
@@ -162,15 +166,6 @@ V fill_through_cracks(const ClassDay& today, const V& water_mm, FieldWater<V>& w
     left = left - taken;
   }
   return offered - left;
-}
-
-/// Water below field capacity in the layers under one, mm.
-template <class V>
-V deficit_under_mm(int layer, const FieldWater<V>& water) {
-  V sum(0.0);
-  for (int l = layer + 1; l < max_layers; ++l)
-    sum = sum + greatest(V(0.0), V(0.0) - water.excess_mm[l]);
-  return sum;
 }
 
 /// Water over field capacity that leaves a layer whatever its share, mm/day: a share alone never
@@ -189,7 +184,7 @@ V hand_down(const ClassDay& today, const V& entering_mm, FieldWater<V>& water) {
     const V mobile = greatest(V(0.0), held);
     const V released = greatest(mobile * today.release_share[l], least(mobile, V(last_drop_mm)));
     V limit(today.pass_limit_mm[l]);
-    if (l == today.slow_layer) limit = limit + deficit_under_mm(l, water);
+    if (l == today.slow_layer) limit = limit + deficit_between_mm(l + 1, max_layers, water);
     falling = least(released, limit);
     water.excess_mm[l] = held - falling;
   }
@@ -294,9 +289,22 @@ V drain_by_pipes(const ClassDay& today, FieldWater<V>& water) {
   return today.pipe_rate_mm - left;
 }
 
+/// Whether a layer of any lane holds more than it has room for.
+template <class V>
+bool overfull(const ClassDay& today, const FieldWater<V>& water) {
+  V most_over = water.excess_mm[0] - today.room_mm[0];
+  for (int l = 1; l < max_layers; ++l)
+    most_over = greatest(most_over, water.excess_mm[l] - today.room_mm[l]);
+  return any(V(0.0) < most_over);
+}
+
 /// What a layer has no room for rises into the one above, then stands, then runs off.
 template <class V>
 V back_up(const ClassDay& today, FieldWater<V>& water) {
+  if (!overfull(today, water)) {
+    water.pond_mm = V(0.0);
+    return V(0.0);
+  }
   V rising(0.0);
   for (int l = max_layers - 1; l >= 0; --l) {
     const V held = water.excess_mm[l] + rising;

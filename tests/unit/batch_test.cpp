@@ -64,7 +64,7 @@ class Generator {
   FieldWater<double> water(const FieldParameters& field) {
     FieldWater<double> water;
     for (int l = 0; l < max_layers; ++l)
-      water.excess_mm[l] = between(-field.available_mm[l], field.room_mm[l]);
+      water.excess_mm[l] = chance(0.1) ? -0.0 : between(-field.available_mm[l], field.room_mm[l]);
     water.surface_depletion_mm = between(0.0, field.tew_mm);
     water.wetted_fraction = chance(0.3) ? between(0.05, 1.0) : 1.0;
     if (chance(0.1)) water.pond_mm = between(0.0, 5.0);
