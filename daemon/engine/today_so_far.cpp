@@ -56,6 +56,13 @@ DailyWeather joined(const TodaySoFar& today, const DailyWeather& expected) {
   return day;
 }
 
+/// Where no temperature was ever known, demand goes on as it was.
+DailyWeather day_ahead(const TodaySoFar& today, const DailyWeather& expected) {
+  DailyWeather day = with_extremes(expected, today.last_known);
+  if (!day.tmin_c && !today.last_known && today.yesterday) day.et0_mm = today.yesterday->et0_mm;
+  return day;
+}
+
 }  // namespace
 
 model::StationDay today_of(const TodaySoFar& today, const DailyWeather& expected) {
@@ -73,7 +80,7 @@ std::vector<model::StationDay> days_ahead(const TodaySoFar& today,
                              model::known_temperatures(days.front().weather, today.last_known));
   for (std::size_t d = 1; d < expected.size(); ++d)
     days.push_back(filling.next(today.date + std::chrono::days{static_cast<int>(d)},
-                                with_extremes(expected[d], today.last_known)));
+                                day_ahead(today, expected[d])));
   return days;
 }
 

@@ -54,3 +54,16 @@ TEST_CASE("a day forecast by its mean gets the last known range about it") {
   CHECK(days[1].weather.tmin_c == 6.0);
   CHECK(days[1].weather.tmax_c == 14.0);
 }
+
+TEST_CASE("where no temperature was ever known, demand goes on as it was") {
+  TodaySoFar day = today();
+  day.last_known.reset();
+  day.seen = {};
+  day.yesterday = DailyWeather{.rain_mm = 0.0, .et0_mm = 2.5};
+  const auto days = days_ahead(day, {{.rain_mm = 0.0}, {.rain_mm = 0.0}});
+  CHECK(days[0].et.et0_mm == 2.5);
+  CHECK(days[1].et.et0_mm == 2.5);
+  const auto warm =
+      days_ahead(day, {{.rain_mm = 0.0}, {.rain_mm = 0.0, .tmin_c = 5, .tmax_c = 15}});
+  CHECK_FALSE(warm[1].weather.et0_mm.has_value());
+}

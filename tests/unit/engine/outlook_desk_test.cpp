@@ -1,0 +1,229 @@
+#include "daemon/engine/outlook_desk.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "daemon/engine/alert_watch.hpp"
+#include "daemon/engine/board_view.hpp"
+#include "daemon/store/inbox.hpp"
+#include "daemon/store/schema.hpp"
+#include "tests/unit/scratch_directory.hpp"
+
+namespace gley::daemon {
+namespace {
+
+using namespace std::chrono;
+using tests::ScratchDirectory;
+
+const sys_days today = 2026y / 5 / 13;
+const Instant morning{today + 6h};
+
+FarmConfig farm() {
+  FarmConfig farm;
+  farm.id = "alder";
+  farm.latitude = 53.4;
+  farm.longitude = -1.3;
+  farm.time_zone = "UTC";
+  farm.stations.emplace_back().id = "yard";
+  FieldConfig& field = farm.fields.emplace_back();
+  field.id = "top";
+  field.stations = {"yard"};
+  field.soil = SoilByClass{"clay loam"};
+  field.crop = std::string("grass");
+  field.start_depletion_mm = 12.0;
+  MachineConfig& tractor = farm.machines.emplace_back();
+  tractor.id = "tractor";
+  tractor.wheel_load_t = 1.0;
+  tractor.tyre_pressure_bar = 0.6;
+  MaterialConfig& slurry = farm.materials.emplace_back();
+  slurry.id = "slurry";
+  slurry.kind = MaterialKind::slurry;
+  farm.forecast.emplace().topic = "forecast";
+  return farm;
+}
+
+/// A week by the hour from `from` on as a SenML pack: dry, and on one day `wet_mm` from noon to
+/// six.
+std::string week(Instant from, int wet_day, double wet_mm) {
+  std::string pack = "[{\"bn\":\"\",\"bt\":0,\"n\":\"none\",\"v\":0}";
+  for (int h = 0; h <= 7 * 24; ++h) {
+    const Instant time = from + hours{h};
+    const auto seconds = duration_cast<std::chrono::seconds>(time.time_since_epoch()).count();
+    const bool wet = time > today + days{wet_day} + 12h && time <= today + days{wet_day} + 18h;
+    const std::string t = "\"t\":" + std::to_string(seconds);
+    pack += ",{\"n\":\"rain\",\"u\":\"mm\"," + t +
+            ",\"v\":" + std::to_string(wet ? wet_mm / 6.0 : 0.0) + "}";
+    pack += ",{\"n\":\"temperature\",\"u\":\"Cel\"," + t +
+            ",\"v\":" + std::to_string(8 + h % 24 / 4) + "}";
+  }
+  return pack + "]";
+}
+
+/// A farm with a dry month behind it.
+struct Yard {
+  ScratchDirectory directory;
+  FarmConfig config = farm();
+  Database database = open_store(directory / "farm.db", Durability::process);
+  Inbox inbox{directory / "farm.db", Durability::process};
+
+  Yard() {
+    DaysOfWeather past;
+    for (int d = 1; d <= 30; ++d)
+      past[today - days{d}] = {.rain_mm = 0.5, .tmin_c = 6.0, .tmax_c = 15.0};
+    LoadedDays(database).put("yard", past, morning);
+  }
+  void forecast(Instant came, int wet_day, double wet_mm) {
+    inbox.store_forecast("forecast", week(came, wet_day, wet_mm), came);
+  }
+};
+
+/// What the board says at a moment.
+struct Look {
+  FarmState state;
+  OutlookDesk desk;
+
+  Look(
+      Yard& yard, RunApart apart = {}, std::function<void()> ready = [] {})
+      : state(yard.config, yard.database),
+        desk(yard.config, yard.database, std::move(apart), std::move(ready)) {}
+
+  [[nodiscard]] FieldView field(Instant now) {
+    desk.catch_up();
+    state.expect(desk.expected_today(now));
+    state.look(now);
+    desk.look(state, now);
+    return board_of(state, {}, now, desk.outlook(now)).fields.front();
+  }
+};
+
+}  // namespace
+
+TEST_CASE("without a forecast spreading is not known and no window opens") {
+  Yard yard;
+  Look look(yard);
+  const FieldView field = look.field(morning);
+  CHECK(field.spreading.front().advice == "not known");
+  CHECK_FALSE(field.machines.front().next_window.has_value());
+  CHECK_FALSE(look.desk.view().has_value());
+}
+
+TEST_CASE("a dry week is clear for spreading, and nothing ends what is carried") {
+  Yard yard;
+  yard.forecast(morning, 0, 0.0);
+  Look look(yard);
+  const FieldView field = look.field(morning);
+  CHECK(field.machines.front().verdict == "carries");
+  CHECK_FALSE(field.machines.front().until.has_value());
+  CHECK(field.spreading.front().advice == "clear");
+  REQUIRE(look.desk.view().has_value());
+  CHECK(look.desk.view()->members == model::dressed_members);
+  CHECK(look.desk.view()->days == 7);
+}
+
+TEST_CASE("heavy rain ahead ends what is carried when it sets in, and holds slurry") {
+  Yard yard;
+  yard.forecast(morning, 1, 60.0);
+  Look look(yard);
+  const FieldView field = look.field(morning);
+  CHECK(field.machines.front().verdict == "carries");
+  REQUIRE(field.machines.front().until.has_value());
+  CHECK(*field.machines.front().until > Instant(today + days{1} + 12h));
+  CHECK(*field.machines.front().until <= Instant(today + days{1} + 18h));
+  CHECK(field.spreading.front().advice == "hold");
+  // What is still to fall is no reading: the board's own day stays dry.
+  CHECK(field.rain_today_mm == 0.0);
+}
+
+TEST_CASE("a forecast a day old is shown with its age and not believed") {
+  Yard yard;
+  yard.forecast(morning, 0, 0.0);
+  Look look(yard);
+  CHECK(look.field(morning + 23h).spreading.front().advice == "clear");
+  CHECK(look.field(morning + 25h).spreading.front().advice == "not known");
+  CHECK(look.desk.view()->received == morning);
+}
+
+TEST_CASE("the outlook is worked out at once after a forecast, else once a minute") {
+  Yard yard;
+  yard.forecast(morning, 0, 0.0);
+  Look look(yard);
+  const auto made = [&](Instant now) {
+    (void)look.field(now);
+    return look.desk.outlook(now)->made;
+  };
+  CHECK(made(morning) == morning);
+  CHECK(made(morning + 59s) == morning);
+  CHECK(made(morning + 60s) == morning + 60s);
+  yard.forecast(morning + 61s, 1, 60.0);
+  CHECK(made(morning + 62s) == morning + 62s);
+}
+
+TEST_CASE("work away from the state's thread comes back, and what comes too late is dropped") {
+  Yard yard;
+  std::vector<std::function<std::function<void()>()>> waiting;
+  int ready = 0;
+  std::function<void()> late;
+  {
+    Look look(
+        yard, [&](auto work) { waiting.push_back(std::move(work)); }, [&] { ++ready; });
+    (void)look.field(morning);
+    yard.forecast(morning, 0, 0.0);
+    CHECK(look.field(morning).spreading.front().advice == "not known");
+    REQUIRE(waiting.size() == 1);
+    waiting[0]()();
+    CHECK(ready == 1);
+    CHECK(look.field(morning).spreading.front().advice == "clear");
+    (void)look.field(morning + 2min);
+    REQUIRE(waiting.size() == 2);
+    late = waiting[1]();
+  }
+  late();
+  CHECK(ready == 1);
+}
+
+TEST_CASE("an outlook that stood at the last start stands at the next one at once") {
+  Yard yard;
+  yard.forecast(morning, 0, 0.0);
+  Look look(yard, [](const auto&) { FAIL("not at a start"); });
+  CHECK(look.field(morning).spreading.front().advice == "clear");
+}
+
+TEST_CASE("rain that may fill a field is named once, until its chance is gone") {
+  Yard yard;
+  yard.forecast(morning, 1, 140.0);
+  Look look(yard);
+  AlertWatch alerts(yard.database);
+  (void)look.field(morning);
+  alerts.look(look.state, morning, look.desk.outlook(morning));
+  REQUIRE(alerts.open().size() == 1);
+  CHECK(words_of(alerts.open().front().event).event == "near field capacity with rain expected");
+  alerts.look(look.state, morning + 1min, look.desk.outlook(morning));
+  CHECK(alerts.open().size() == 1);
+  yard.forecast(morning + 2min, 0, 0.0);
+  (void)look.field(morning + 2min);
+  alerts.look(look.state, morning + 2min, look.desk.outlook(morning + 2min));
+  CHECK(alerts.open().empty());
+}
+
+TEST_CASE("a forecast is scored when its day has come, and teaches the next") {
+  Yard yard;
+  // 40 mornings that each said 60 mm for a tomorrow that stayed all but dry.
+  for (int d = 40; d >= 1; --d) {
+    ForecastDay said{.issued = today - days{d},
+                     .date = today - days{d - 1},
+                     .members = 1,
+                     .rain_mm = 60.0,
+                     .rain_members_mm = {40.0, 60.0, 80.0}};
+    ForecastDayStore(yard.database).put({said});
+  }
+  yard.forecast(morning, 1, 60.0);
+  Look look(yard);
+  const FieldView field = look.field(morning);
+  REQUIRE(look.desk.view().has_value());
+  REQUIRE(look.desk.view()->scores.size() == 1);
+  CHECK(look.desk.view()->scores[0].pairs == 30);  // days of record; today has not ended
+  CHECK(look.desk.view()->scores[0].right == 0);
+  CHECK(field.spreading.front().advice == "clear");  // such forecasts have never come true
+  CHECK(ForecastDayStore(yard.database).since(today + days{1}).size() == 6);
+}
+
+}  // namespace gley::daemon
