@@ -133,7 +133,8 @@ void say_stress(const ExplainedDay& day, Lines& lines) {
        .equation = worked("p tabled + 0.04 (5 - (Kcb + Ke) ET0), 0.1 to 0.8 = {} + 0.04 (5 - ({} + "
                           "{}) * {})",
                           {stand.depletion_fraction, stand.kcb, out.ke, day.day.forcing.et0_mm}),
-       .source = "FAO-56 p. 162; p tabled: " + crop_source(day)});
+       .source = "FAO-56 p. 162; p tabled: " +
+                 crop_number_source(day, &CropRow::depletion_fraction, stand.depletion_fraction)});
   lines.push_back({.key = "raw_mm",
                    .name = "readily available water RAW",
                    .value = out.depletion_fraction * taw_mm,

@@ -4,6 +4,7 @@
 
 #include "daemon/engine/explanation.hpp"
 #include "daemon/engine/explanation_day.hpp"
+#include "daemon/farm/reference_tables.hpp"
 
 /// The parts of an explanation, in the order of the model.
 namespace gley::daemon {
@@ -17,6 +18,9 @@ inline constexpr const char* swiss_rule =
 /// Where soil, crop and their numbers come from: the configuration, or the reference table's row.
 [[nodiscard]] std::string soil_source(const FieldConfig& config);
 [[nodiscard]] std::string crop_source(const ExplainedDay& day);
+/// The same for one number of the crop: the row's, unless another is used.
+[[nodiscard]] std::string crop_number_source(const ExplainedDay& day, double CropRow::*member,
+                                             double used);
 
 /// Rain that runs off at once: the step does not keep it apart from what finds no room.
 [[nodiscard]] double storm_runoff_mm(const ExplainedDay& day);

@@ -53,6 +53,15 @@ void say_crop(const ExplainedDay& day, const Standing& standing, Lines& lines) {
                    .note = standing.sown ? "sown " + date_text(*standing.sown) : ""});
 }
 
+/// Where the sowing's own coefficients go before the row's.
+std::string own_kcb(const ExplainedDay& day, const model::CropCourse& course) {
+  const CropRow* row = reference_tables().crop(course.name);
+  const auto& [initial, mid, end] = course.kcb.coefficients;
+  const bool as_tabled =
+      row == nullptr || (row->kcb_ini == initial && row->kcb_mid == mid && row->kcb_end == end);
+  return as_tabled ? "" : ", but for field " + day.config.id + "'s own in the configuration";
+}
+
 std::string kcb_equation(const model::CropCourse& course, double tabled, double term) {
   if (!course.climate_adjusted) return {};
   const auto& [initial, mid, end] = course.kcb.coefficients;
@@ -81,7 +90,9 @@ void say_kcb(const ExplainedDay& day, const Standing& standing, Lines& lines) {
        .name = "basal coefficient, tabled",
        .value = tabled,
        .equation = course.lasts_all_year() ? "the same all year" : stage_equation(course.kcb, i),
-       .source = course.lasts_all_year() ? crop_source(day) : "FAO-56 Eq. 66"});
+       .source = course.lasts_all_year() ? crop_number_source(day, &CropRow::kcb_mid, tabled)
+                                         : "FAO-56 Eq. 66; Kcb ini, mid and end: " +
+                                               crop_source(day) + own_kcb(day, course)});
   const model::CropClimate climate{et.u2_m_s, et.rh_min_pct, course.height_m};
   const double term = model::climate_adjusted_mid(0.0, climate);
   if (course.climate_adjusted)
@@ -114,7 +125,7 @@ void say_canopy(const ExplainedDay& day, const Standing& standing, Lines& lines)
        .value = stand.height_m,
        .unit = "m",
        .source = course.lasts_all_year()
-                     ? crop_source(day)
+                     ? crop_number_source(day, &CropRow::height_m, course.height_m)
                      : worked("FAO-56 Annex 8: grows with Kcb to {} m", {course.height_m})});
   lines.push_back(
       {.key = "kc_max",
@@ -132,7 +143,9 @@ void say_canopy(const ExplainedDay& day, const Standing& standing, Lines& lines)
                    : ""});
   ExplanationLine cover{.key = "cover", .name = "ground covered fc", .value = stand.cover};
   if (course.cover) {
-    cover.source = crop_source(day);
+    const CropRow* row = reference_tables().crop(course.name);
+    const bool is_own = row != nullptr && row->cover != course.cover;
+    cover.source = is_own ? "configuration, the field's own number for its crop" : crop_source(day);
     cover.note = cut_note(standing);
   } else {
     cover.equation = worked(
@@ -162,7 +175,8 @@ void say_roots(const ExplainedDay& day, const Standing& standing, Lines& lines) 
        .source = grows ? worked("FAO-56 Eq. 8-1: from {} to {} mm as Kcb grows to mid-season",
                                 {standing.course.root_min_mm, standing.course.root_max_mm})
                  : day.config.root_depth_mm ? "configuration, root_depth_mm"
-                                            : crop_source(day),
+                                            : crop_number_source(day, &CropRow::root_depth_mm,
+                                                                 standing.course.root_max_mm),
        .note = "at most the depth of the soil"});
   std::string sum;
   for (int l = 0; l < day.field.parameters.soil.layers; ++l)
@@ -179,22 +193,29 @@ void say_roots(const ExplainedDay& day, const Standing& standing, Lines& lines) 
 }  // namespace
 
 std::string crop_source(const ExplainedDay& day) {
-  const auto* numbers = std::get_if<CropByNumbers>(&day.config.crop);
-  if (numbers != nullptr) return "configuration, the field's crop by numbers";
-  const std::string& name = day.field.crops.on(day.day.date).course.name;
-  const CropRow* row = reference_tables().crop(name);
-  if (row == nullptr) return "configuration";
-  const bool sowings = std::holds_alternative<std::vector<CropSowing>>(day.config.crop);
-  return "crops.toml, '" + name + "'" + (sowings ? ", unless the sowing gives its own" : "");
+  if (std::holds_alternative<CropByNumbers>(day.config.crop))
+    return "configuration, the field's crop by numbers";
+  return "crops.toml, '" + day.field.crops.on(day.day.date).course.name + "'";
+}
+
+std::string crop_number_source(const ExplainedDay& day, double CropRow::*member, double used) {
+  const CropRow* row = reference_tables().crop(day.field.crops.on(day.day.date).course.name);
+  const bool is_own = row != nullptr && row->*member != used;
+  return is_own ? "configuration, the field's own number for its crop" : crop_source(day);
 }
 
 std::string soil_source(const FieldConfig& config) {
+  const SoilOwn& own =
+      std::visit([](const auto& soil) -> const SoilOwn& { return soil.own; }, config.soil);
+  const bool has_own = own.field_capacity || own.wilting_point || own.saturation || own.retention_b;
+  const std::string but = has_own ? ", but for the field's own numbers in the configuration" : "";
   if (const auto* named = std::get_if<SoilByClass>(&config.soil))
-    return "soils.toml, '" + named->name + "'";
+    return "soils.toml, '" + named->name + "'" + but;
   if (std::holds_alternative<SoilByTexture>(config.soil))
     return "the configured texture by Saxton and Rawls (2006), Soil Sci. Soc. Am. J. 70:1569-1578, "
-           "with the class's available water";
-  return "configuration, the field's soil by numbers";
+           "with the class's available water" +
+           but;
+  return "configuration, the field's soil by numbers" + but;
 }
 
 ExplanationSection stand_section(const ExplainedDay& day) {

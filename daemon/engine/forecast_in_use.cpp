@@ -2,6 +2,11 @@
 
 #include <spdlog/spdlog.h>
 
+#include <algorithm>
+
+#include "daemon/bus/topic_filter.hpp"
+#include "daemon/store/store_error.hpp"
+
 namespace gley::daemon {
 
 namespace {
@@ -15,30 +20,45 @@ ForecastTerms forecast_terms(const FarmConfig& farm) {
   return {.names = farm.forecast ? farm.forecast->parameters : std::map<std::string, std::string>{},
           .latitude = farm.latitude,
           .longitude = farm.longitude,
-          .calendar = FarmCalendar(farm.time_zone, farm.day_starts)};
+          .calendar = FarmCalendar(farm.time_zone, farm.day_starts),
+          .wind_height_m = farm.forecast.value_or(ForecastConfig{}).wind_height_m};
 }
 
 ForecastInUse::ForecastInUse(const FarmConfig& farm, Database& database)
-    : store_(database), terms_(forecast_terms(farm)) {
-  catch_up();
+    : store_(database),
+      topic_(farm.forecast ? farm.forecast->topic : std::string()),
+      terms_(forecast_terms(farm)) {
+  const std::optional<StoredForecast> newest = store_.newest();
+  if (!newest) return;
+  seen_id_ = newest->id;
+  take(*newest);
+}
+
+/// One of a topic that is no longer named is not ours.
+bool ForecastInUse::take(const StoredForecast& stored) {
+  if (topic_.empty() || !topic_matches(topic_, stored.topic)) return false;
+  DecodedForecast decoded = decode_forecast(terms_, stored.payload, stored.received);
+  if (!decoded) {
+    spdlog::warn("{}: {}", stored.topic, decoded.error().detail);
+    return false;
+  }
+  newest_ = std::make_shared<const ReceivedForecast>(
+      ReceivedForecast{std::move(*decoded), stored.received});
+  return true;
 }
 
 bool ForecastInUse::catch_up() {
   const std::vector<StoredForecast> gained = store_.after(seen_id_);
   if (gained.empty()) return false;
   seen_id_ = gained.back().id;
-  for (auto stored = gained.rbegin(); stored != gained.rend(); ++stored) {
-    DecodedForecast decoded = decode_forecast(terms_, stored->payload, stored->received);
-    if (!decoded) {
-      spdlog::warn("{}: {}", stored->topic, decoded.error().detail);
-      continue;
-    }
-    newest_ = std::make_shared<const ReceivedForecast>(
-        ReceivedForecast{std::move(*decoded), stored->received});
-    store_.forget_before(stored->received - forecasts_are_kept);
-    return true;
+  const bool taken = std::any_of(gained.rbegin(), gained.rend(),
+                                 [this](const StoredForecast& stored) { return take(stored); });
+  try {
+    store_.forget_before(gained.back().received - forecasts_are_kept);
+  } catch (const StoreError& error) {
+    spdlog::warn("old forecasts are not removed: {}", error.what());
   }
-  return false;
+  return taken;
 }
 
 bool ForecastInUse::is_fresh(Instant now) const {

@@ -34,7 +34,10 @@ class ForecastInUse {
   [[nodiscard]] bool is_fresh(Instant now) const;
 
  private:
+  bool take(const StoredForecast& stored);
+
   ForecastStore store_;
+  std::string topic_;  ///< may hold MQTT wildcards; empty: no forecast is asked for
   ForecastTerms terms_;
   std::shared_ptr<const ReceivedForecast> newest_;
   std::int64_t seen_id_ = 0;

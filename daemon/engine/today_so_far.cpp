@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "model/weather/wind.hpp"
+
 namespace gley::daemon {
 
 namespace {
@@ -23,8 +25,12 @@ void take_humidity(DailyWeather& day, const DailyWeather& from) {
   day.dew_point_c = from.dew_point_c;
 }
 
-/// A forecast by the day gives a mean; extremes stand about it as far as they last did.
-DailyWeather with_extremes(DailyWeather day, const std::optional<model::TemperatureRange>& last) {
+/// A forecast's day as the station would tell it: wind at the station's height. A forecast by the
+/// day gives a mean temperature; extremes stand about it as far as they last did.
+DailyWeather as_at_station(const TodaySoFar& today, DailyWeather day) {
+  const double height_m = today.site.wind_height_m;
+  if (day.wind_m_s && height_m != 2.0) *day.wind_m_s /= model::wind_factor_to_2m(height_m);
+  const std::optional<model::TemperatureRange>& last = today.last_known;
   if (day.tmin_c || !day.tmean_c || !last) return day;
   const double half_range_c = (last->tmax_c - last->tmin_c) / 2.0;
   day.tmin_c = *day.tmean_c - half_range_c;
@@ -58,7 +64,7 @@ DailyWeather joined(const TodaySoFar& today, const DailyWeather& expected) {
 
 /// Where no temperature was ever known, demand goes on as it was.
 DailyWeather day_ahead(const TodaySoFar& today, const DailyWeather& expected) {
-  DailyWeather day = with_extremes(expected, today.last_known);
+  DailyWeather day = as_at_station(today, expected);
   if (!day.tmin_c && !today.last_known && today.yesterday) day.et0_mm = today.yesterday->et0_mm;
   return day;
 }
@@ -67,7 +73,7 @@ DailyWeather day_ahead(const TodaySoFar& today, const DailyWeather& expected) {
 
 model::StationDay today_of(const TodaySoFar& today, const DailyWeather& expected) {
   model::StationDays filling(today.site, today.last_known);
-  return filling.next(today.date, joined(today, with_extremes(expected, today.last_known)));
+  return filling.next(today.date, joined(today, as_at_station(today, expected)));
 }
 
 std::vector<model::StationDay> days_ahead(const TodaySoFar& today,

@@ -19,7 +19,8 @@ struct TodaySoFar {
 /// Today before its end. Rain: what was seen and what is still expected. The extremes are the
 /// forecast's, else yesterday's, widened by what was seen. For the rest what was seen, then the
 /// forecast's, then yesterday's; sun is never what was seen, as half a day says little.
-/// expected: the forecast for today, its rain only what is still to come; empty without one.
+/// expected: the forecast for today, its rain only what is still to come, its wind at 2 m; empty
+/// without one.
 [[nodiscard]] model::StationDay today_of(const TodaySoFar& today,
                                          const model::DailyWeather& expected);
 

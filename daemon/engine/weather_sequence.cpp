@@ -48,7 +48,11 @@ void WeatherSequence::remake(sys_days from, sys_days last) {
 }
 
 TodaySoFar WeatherSequence::so_far(sys_days date) const {
-  TodaySoFar today{date, sources_.front().site, last_known_temperatures(), weather_of(date), {}};
+  TodaySoFar today{.date = date,
+                   .site = sources_.front().site,
+                   .last_known = last_known_temperatures(),
+                   .seen = weather_of(date),
+                   .yesterday = {}};
   if (!days_.empty()) today.yesterday = days_.back().weather;
   return today;
 }

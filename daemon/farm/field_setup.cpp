@@ -1,6 +1,7 @@
 #include "daemon/farm/field_setup.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "daemon/farm/crop_setup.hpp"
 #include "daemon/farm/reference_tables.hpp"
@@ -14,7 +15,7 @@ namespace {
 constexpr double default_soil_depth_mm = 1300.0;
 
 std::string whole(double value) {
-  return std::to_string(static_cast<int>(value + 0.5));
+  return std::to_string(std::lround(value));
 }
 
 }  // namespace

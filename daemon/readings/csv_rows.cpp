@@ -44,7 +44,8 @@ class Reader {
     while (at_ < text_.size() && text_[at_] != ',' && text_[at_] != '\n' && text_[at_] != '\r')
       ++at_;
     // A lone carriage return would stop every row here for ever.
-    if (at_ < text_.size() && text_[at_] == '\r' && !(at_ + 1 < text_.size() && text_[at_ + 1] == '\n'))
+    if (at_ < text_.size() && text_[at_] == '\r' &&
+        !(at_ + 1 < text_.size() && text_[at_ + 1] == '\n'))
       ++at_;
     return trimmed(std::string(text_.substr(start, at_ - start)));
   }

@@ -97,7 +97,9 @@ tl::expected<double, RejectedRecord> forecast_value(double value, const std::str
 
 DecodedForecast decode_forecast(const ForecastTerms& terms, std::string_view payload,
                                 Instant arrival) try {
-  return checked(read(terms, payload, arrival), arrival);
+  DecodedForecast forecast = checked(read(terms, payload, arrival), arrival);
+  if (forecast) forecast->wind_height_m = terms.wind_height_m;
+  return forecast;
 } catch (const std::exception& error) {
   return no_forecast(Rejection::malformed, error.what());
 }

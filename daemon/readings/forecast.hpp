@@ -29,6 +29,7 @@ struct ForecastSeries {
 struct Forecast {
   std::vector<ForecastSeries> series;  ///< each quantity once at most
   std::size_t members = 1;
+  double wind_height_m = 10.0;      ///< above ground, that its wind is for
   std::vector<std::string> unused;  ///< names in it that stand for none of our quantities
 
   [[nodiscard]] const ForecastSeries* find(Quantity quantity) const;
@@ -40,6 +41,7 @@ struct ForecastTerms {
   double latitude = 0.0;                     ///< of the farm
   double longitude = 0.0;
   FarmCalendar calendar;
+  double wind_height_m = 10.0;  ///< above ground, that its wind is for
 };
 
 using DecodedForecast = tl::expected<Forecast, RejectedRecord>;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "daemon/readings/date_text.hpp"
+#include "model/weather/wind.hpp"
 
 namespace gley::daemon {
 
@@ -70,7 +71,8 @@ class Days {
     set_temperature(out, of(Quantity::temperature, member, day));
     set_humidity(out, member, day);
     if (const Numbers wind = of(Quantity::wind, member, day); !wind.values.empty())
-      out.wind_m_s = wind.mean();
+      out.wind_m_s =
+          model::wind_at_2m_m_s({.speed_m_s = wind.mean(), .height_m = forecast_.wind_height_m});
     set_sun(out, member, day);
     return out;
   }

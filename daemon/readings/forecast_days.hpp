@@ -18,7 +18,7 @@ struct RainStep {
 
 /// What a forecast says of the farm's days from today on, by the rule for amounts. Of today the
 /// rain is what is still to come after `now`, the rest is of the whole day as far as the forecast
-/// goes. Days end where the forecast has a gap or stops.
+/// goes; wind is at 2 m. Days end where the forecast has a gap or stops.
 struct ForecastDays {
   Instant now{};
   std::chrono::sys_days first;  ///< today

@@ -34,15 +34,15 @@ struct Reading {
 
 /// Why a message, or a record in it, was not taken as a reading. Also the label of its metric.
 enum class Rejection : std::uint8_t {
-  not_a_number,     ///< the payload, or what its pointer names, is no finite number
-  malformed,        ///< not JSON, or not the form its mapping promises
-  unmapped,         ///< no mapping for the topic, or no SenML record of the mapped name
-  wrong_unit,       ///< a unit that cannot be converted to the mapped one
-  out_of_range,     ///< beyond what the quantity can physically be
-  too_old,          ///< older than readings.oldest_days: kept aside
-  in_the_future,    ///< more than ten minutes ahead: kept aside
-  bad_time,         ///< a time stamp that cannot be read
-  too_large,        ///< payload over the size limit
+  not_a_number,   ///< the payload, or what its pointer names, is no finite number
+  malformed,      ///< not JSON, or not the form its mapping promises
+  unmapped,       ///< no mapping for the topic, or no SenML record of the mapped name
+  wrong_unit,     ///< a unit that cannot be converted to the mapped one
+  out_of_range,   ///< beyond what the quantity can physically be
+  too_old,        ///< older than readings.oldest_days: kept aside
+  in_the_future,  ///< more than ten minutes ahead: kept aside
+  bad_time,       ///< a time stamp that cannot be read
+  too_large,      ///< payload over the size limit
 };
 
 [[nodiscard]] std::string_view to_word(Rejection rejection);

@@ -19,7 +19,7 @@ using model::DailyWeather;
 /// A column and what a value in it can be: limits of the physically possible, our choice.
 struct Column {
   std::string_view name;
-  std::optional<double> DailyWeather::* member;
+  std::optional<double> DailyWeather::*member;
   double least;
   double most;
 };
@@ -99,8 +99,10 @@ class Parser {
     DailyWeather weather;
     std::optional<std::chrono::sys_days> date;
     for (std::size_t i = 0; i < header_.size(); ++i) {
-      if (header_[i] == date_column) date = read_date(row.line, row.cells[i]);
-      else read_value(row.line, *column_named(header_[i]), row.cells[i], weather);
+      if (header_[i] == date_column)
+        date = read_date(row.line, row.cells[i]);
+      else
+        read_value(row.line, *column_named(header_[i]), row.cells[i], weather);
     }
     if (weather.tmin_c && weather.tmax_c && *weather.tmin_c > *weather.tmax_c)
       problem(row.line, "tmin_c " + number_text(*weather.tmin_c) + " is over tmax_c " +

@@ -147,6 +147,8 @@ TEST_CASE("the stated defaults are those of the farm") {
       {"http address", in_quotes(farm.http.address)},
       {"http port", std::to_string(farm.http.port)},
       {"forecast days", std::to_string(ForecastConfig{}.days)},
+      {"forecast window_chance", number_text(ForecastConfig{}.window_chance)},
+      {"forecast wind_height_m", number_text(ForecastConfig{}.wind_height_m)},
       {"readings oldest_days", std::to_string(farm.oldest_days)},
       {"readings silent_after_h", number_text(farm.silent_after_h)},
       {"store durability", in_quotes(to_word(farm.store.durability))},

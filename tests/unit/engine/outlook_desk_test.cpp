@@ -142,6 +142,25 @@ TEST_CASE("a forecast a day old is shown with its age and not believed") {
   CHECK(look.desk.view()->received == morning);
 }
 
+TEST_CASE("a forecast of a topic that is no longer named is not used") {
+  Yard yard;
+  yard.forecast(morning, 0, 0.0);
+  yard.config.forecast->topic = "other";
+  CHECK(Look(yard).field(morning).spreading.front().advice == "not known");
+  yard.config.forecast.reset();
+  CHECK(Look(yard).field(morning).spreading.front().advice == "not known");
+}
+
+TEST_CASE("a store that holds nothing new keeps the newest that can be read") {
+  Yard yard;
+  yard.forecast(morning, 0, 0.0);
+  Look look(yard);
+  (void)look.field(morning);
+  yard.inbox.store_forecast("forecast", "{}", morning + 1h);
+  CHECK(look.field(morning + 1h).spreading.front().advice == "clear");
+  CHECK(look.desk.view()->received == morning);
+}
+
 TEST_CASE("the outlook is worked out at once after a forecast, else once a minute") {
   Yard yard;
   yard.forecast(morning, 0, 0.0);

@@ -47,6 +47,13 @@ TEST_CASE("wind is what was seen, then the forecast's, then yesterday's") {
   CHECK(today_of(day, {.wind_m_s = 4.0}).weather.wind_m_s == 5.0);
 }
 
+TEST_CASE("a forecast's wind is taken to the height the station measures at") {
+  TodaySoFar day = today();
+  day.site.wind_height_m = 10.0;
+  day.seen.tmin_c.reset();
+  CHECK(*today_of(day, {.wind_m_s = 2.4}).weather.wind_m_s == Approx(3.2).margin(0.05));
+}
+
 TEST_CASE("a day forecast by its mean gets the last known range about it") {
   const auto days = days_ahead(today(), {{.rain_mm = 0.0}, {.rain_mm = 1.0, .tmean_c = 10.0}});
   REQUIRE(days.size() == 2);

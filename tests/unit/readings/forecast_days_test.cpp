@@ -94,6 +94,17 @@ TEST_CASE("a forecast by the day gives its mean temperature and no extremes") {
   CHECK_FALSE(ahead.weather[0][1].tmin_c.has_value());
 }
 
+TEST_CASE("wind is brought from the forecast's height to 2 m") {
+  // Allen et al. (1998), FAO-56, Example 14: 3.2 m/s at 10 m are 2.4 at 2 m.
+  Forecast windy = hourly(14);
+  ForecastSeries wind = windy.series[1];
+  wind.quantity = Quantity::wind;
+  for (auto& value : wind.members[0]) value = 3.2;
+  windy.series.push_back(wind);
+  const ForecastDays ahead = forecast_days(windy, calendar, forecast_came, 1);
+  CHECK(*ahead.weather[0][0].wind_m_s == Approx(2.4).margin(0.05));
+}
+
 TEST_CASE("the day on which clocks change has its own length") {
   // 29 March 2026: 23 hours in London.
   const Instant now{std::chrono::sys_days{std::chrono::year{2026} / 3 / 29}};

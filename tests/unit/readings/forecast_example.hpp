@@ -17,7 +17,8 @@ inline daemon::ForecastTerms example_terms() {
   return {.names = {{"precipitation", "rain"}},
           .latitude = 53.9,
           .longitude = -1.3,
-          .calendar = daemon::FarmCalendar("Europe/London", std::chrono::minutes{0})};
+          .calendar = daemon::FarmCalendar("Europe/London", std::chrono::minutes{0}),
+          .wind_height_m = 10.0};
 }
 
 /// A PointSeries as OGC 21-069r2 has it (clauses 9.4 to 9.6 and Annex A): two members, four times
