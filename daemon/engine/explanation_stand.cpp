@@ -164,20 +164,23 @@ std::string soil_row_source(const FieldConfig& config) {
   return row != nullptr ? named->name + ": " + row->source : "";
 }
 
+std::string root_source(const ExplainedDay& day, const model::CropCourse& course) {
+  if (!course.lasts_all_year())
+    return worked("FAO-56 Eq. 8-1: from {} to {} mm as Kcb grows to mid-season",
+                  {course.root_min_mm, course.root_max_mm});
+  const CropRow* row = reference_tables().crop(course.name);
+  if (row != nullptr && row->kind == CropKind::bare) return "the topsoil, under bare ground: ours";
+  return crop_number_source(day, &CropRow::root_depth_mm, course.root_max_mm);
+}
+
 void say_roots(const ExplainedDay& day, const Standing& standing, Lines& lines) {
   const model::StandDay& stand = day.day.stand;
-  const bool grows = !standing.course.lasts_all_year();
-  lines.push_back(
-      {.key = "root_depth_mm",
-       .name = "root depth Zr",
-       .value = stand.root_depth_mm,
-       .unit = "mm",
-       .source = grows ? worked("FAO-56 Eq. 8-1: from {} to {} mm as Kcb grows to mid-season",
-                                {standing.course.root_min_mm, standing.course.root_max_mm})
-                 : day.config.root_depth_mm ? "configuration, root_depth_mm"
-                                            : crop_number_source(day, &CropRow::root_depth_mm,
-                                                                 standing.course.root_max_mm),
-       .note = "at most the depth of the soil"});
+  lines.push_back({.key = "root_depth_mm",
+                   .name = "root depth Zr",
+                   .value = stand.root_depth_mm,
+                   .unit = "mm",
+                   .source = root_source(day, standing.course),
+                   .note = "at most the depth of the soil"});
   std::string sum;
   for (int l = 0; l < day.field.parameters.soil.layers; ++l)
     sum += (l == 0 ? "" : " + ") + worked("{}", {stand.rooted_available_mm[l]});
@@ -200,6 +203,8 @@ std::string crop_source(const ExplainedDay& day) {
 
 std::string crop_number_source(const ExplainedDay& day, double CropRow::*member, double used) {
   const CropRow* row = reference_tables().crop(day.field.crops.on(day.day.date).course.name);
+  if (row != nullptr && member == &CropRow::kcb_mid && row->uncut_kcb == used)
+    return crop_source(day) + ", grown where it is cut";
   const bool is_own = row != nullptr && row->*member != used;
   return is_own ? "configuration, the field's own number for its crop" : crop_source(day);
 }

@@ -53,7 +53,7 @@ class WeatherSequence {
   [[nodiscard]] model::StationDay today(std::chrono::sys_days date) const;
 
   /// What a forecast says of one day before its end; empty: nothing.
-  void expect(std::optional<ExpectedDay> day) { expected_ = std::move(day); }
+  void expect(const std::optional<ExpectedDay>& day) { expected_ = day; }
 
   /// Whether any of the stations has something on record for a date.
   [[nodiscard]] bool has_record_of(std::chrono::sys_days date) const;

@@ -47,7 +47,7 @@ struct ForecastTerms {
 using DecodedForecast = tl::expected<Forecast, RejectedRecord>;
 
 /// Larger forecasts are refused unread: 100 members by the hour for 10 days stay under it.
-inline constexpr std::size_t largest_forecast_bytes = 8 * 1024 * 1024;
+inline constexpr std::size_t largest_forecast_bytes = std::size_t{8} * 1024 * 1024;
 
 /// Farther off it is some other place's forecast. Our choice.
 inline constexpr double farthest_forecast_km = 50.0;
