@@ -62,7 +62,7 @@ const ForecastSeries* Forecast::find(Quantity quantity) const {
   return nullptr;
 }
 
-tl::unexpected<RejectedRecord> no_forecast(Rejection kind, std::string detail) {
+tl::unexpected<RejectedRecord> no_forecast(Rejection kind, const std::string& detail) {
   return tl::make_unexpected(
       RejectedRecord{.kind = kind, .station = {}, .detail = printable("forecast: " + detail)});
 }

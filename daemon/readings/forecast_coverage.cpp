@@ -12,6 +12,12 @@ namespace gley::daemon {
 
 namespace {
 
+std::string misfit_text(const std::string& range, const std::string& axis) {
+  std::string text = "range ";
+  text.append(range).append(": its shape does not fit the axis '").append(axis).append("'");
+  return text;
+}
+
 using nlohmann::json;
 using Problem = std::optional<RejectedRecord>;
 
@@ -209,9 +215,7 @@ class Coverage {
       const auto size = sizes_.find(axis);
       const bool fits = size != sizes_.end() && (*shape)[i].is_number_unsigned() &&
                         (*shape)[i].get<std::size_t>() == size->second;
-      if (!fits)
-        return problem(Rejection::malformed,
-                       "range " + name + ": its shape does not fit the axis '" + axis + "'");
+      if (!fits) return problem(Rejection::malformed, misfit_text(name, axis));
       if (axis == "t") layout.time_step = layout.total;
       if (axis == "member") {
         layout.member_step = layout.total;
