@@ -12,7 +12,7 @@ struct ForecastQuantity {
   ReadingForm form = ReadingForm::interval;
 };
 
-[[nodiscard]] tl::unexpected<RejectedRecord> no_forecast(Rejection kind, std::string detail);
+[[nodiscard]] tl::unexpected<RejectedRecord> no_forecast(Rejection kind, const std::string& detail);
 
 /// The quantity a name stands for, as the configuration says, else by our own names.
 [[nodiscard]] std::optional<Quantity> forecast_quantity(const ForecastTerms& terms,
