@@ -24,8 +24,8 @@ using Problem = std::optional<RejectedRecord>;
 constexpr std::size_t most_times = 2000;
 constexpr std::size_t most_members = 200;
 
-Problem problem(Rejection kind, std::string detail) {
-  return no_forecast(kind, std::move(detail)).value();
+Problem problem(Rejection kind, const std::string& detail) {
+  return no_forecast(kind, detail).value();
 }
 
 const json* member_of(const json& object, const char* name) {
