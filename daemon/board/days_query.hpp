@@ -1,6 +1,5 @@
 #pragma once
 #include <chrono>
-#include <functional>
 #include <map>
 #include <optional>
 #include <string>
@@ -17,14 +16,6 @@ struct DayRange {
 
   friend bool operator==(const DayRange&, const DayRange&) = default;
 };
-
-/// A field's days as replay writes them, or nothing for a field that is not kept.
-using DaysSource =
-    std::function<std::optional<std::string>(const std::string& field_id, const DayRange& range)>;
-
-/// A field's day explained, as JSON. The error is a sentence for whoever asked.
-using ExplanationSource =
-    std::function<tl::expected<std::string, std::string>(const std::string& field_id, Date date)>;
 
 /// Reads ?date=2026-01-31. The error is a sentence for whoever asked.
 [[nodiscard]] tl::expected<Date, std::string> read_one_day(

@@ -1,5 +1,6 @@
 #include "daemon/board/http_policy.hpp"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cstdint>
@@ -23,6 +24,11 @@ bool names_tag(std::string_view if_none_match, std::string_view tag) {
     if_none_match = end == std::string_view::npos ? "" : if_none_match.substr(end + 1);
   }
   return false;
+}
+
+bool has_header(const Response& response, std::string_view name) {
+  return std::any_of(response.headers.begin(), response.headers.end(),
+                     [&](const auto& header) { return header.first == name; });
 }
 
 bool is_read(const Request& request) {
@@ -57,8 +63,8 @@ std::string entity_tag(std::string_view body) {
 }
 
 void finish(const Request& request, Response& response) {
-  const auto& always = policy_headers();
-  response.headers.insert(response.headers.end(), always.begin(), always.end());
+  for (const auto& [name, value] : policy_headers())
+    if (!has_header(response, name)) response.headers.emplace_back(name, value);
   if (response.status != 200 || response.event_stream || !is_read(request)) return;
   const std::string tag = entity_tag(response.body);
   response.headers.emplace_back("ETag", tag);

@@ -1,5 +1,6 @@
 #include "daemon/board/page_frame.hpp"
 
+#include "daemon/board/board_assets.hpp"
 #include "daemon/board/plain_words.hpp"
 #include "daemon/board/signs.hpp"
 
@@ -34,9 +35,22 @@ Html alert_item(const AlertView& alert, Instant now, const FarmClock& clock) {
   return out;
 }
 
+Html own_assets(const PageFrame& frame) {
+  Html out;
+  for (const std::string_view style : frame.styles) {
+    out.markup("<link rel=\"stylesheet\" href=\"").attribute(frame.root);
+    out.attribute(asset_address(style)).markup("\">\n");
+  }
+  for (const std::string_view script : frame.scripts) {
+    out.markup("<script src=\"").attribute(frame.root).attribute(asset_address(script));
+    out.markup("\" defer></script>\n");
+  }
+  return out;
+}
+
 }  // namespace
 
-std::string framed(const PageFrame& frame, const Html& live) {
+std::string framed(const PageFrame& frame, const Html& live, const Html& lasting) {
   Html out;
   out.markup("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
   out.markup("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
@@ -46,14 +60,18 @@ std::string framed(const PageFrame& frame, const Html& live) {
   out.markup("board.css\">\n<script src=\"")
       .attribute(frame.root)
       .markup("board.js\" defer></script>");
-  out.markup("\n<noscript><meta http-equiv=\"refresh\" content=\"60\"></noscript>\n</head>\n");
+  out.markup("\n")
+      .part(own_assets(frame))
+      .markup("<noscript><meta http-equiv=\"refresh\" content=\"60\"></noscript>\n</head>\n");
   out.markup("<body data-root=\"").attribute(frame.root);
   out.markup(
       "\">\n<p id=\"notice\" role=\"status\" hidden></p>\n<div id=\"live\" data-revision=\"");
   out.text(std::to_string(frame.revision))
       .markup("\">\n")
       .part(live)
-      .markup("</div>\n</body>\n</html>\n");
+      .markup("</div>\n")
+      .part(lasting)
+      .markup("</body>\n</html>\n");
   return out.str();
 }
 

@@ -2,6 +2,7 @@
 #include <cstdint>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "daemon/board/html.hpp"
 #include "daemon/board/local_time.hpp"
@@ -14,10 +15,14 @@ struct PageFrame {
   std::string title;
   std::string root;  ///< relative way to the board: "" or "../", so that any proxy prefix works
   std::uint64_t revision = 0;  ///< of the state it shows; the script asks again when it changes
+  std::vector<std::string_view> styles = {};   ///< assets it loads beside the board's
+  std::vector<std::string_view> scripts = {};  ///< run after the page is read, in this order
 };
 
 /// The whole document around its live part: what the script replaces when the state changes.
-[[nodiscard]] std::string framed(const PageFrame& frame, const Html& live);
+/// lasting: what follows it and stays.
+[[nodiscard]] std::string framed(const PageFrame& frame, const Html& live,
+                                 const Html& lasting = {});
 
 /// A page that only says something: not found, not allowed.
 struct PlainMessage {

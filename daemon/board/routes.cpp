@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 #include <string_view>
 
+#include "daemon/board/board_assets.hpp"
 #include "daemon/board/board_page.hpp"
 #include "daemon/board/embedded_assets.hpp"
 #include "daemon/board/field_page.hpp"
@@ -23,8 +24,7 @@ constexpr std::string_view json_type = "application/json";
 struct Ask {
   const Request& request;
   const BoardSnapshot& board;
-  const DaysSource& days;
-  const ExplanationSource& explain;
+  const PageSources& sources;
   std::string_view id;  ///< what stands for the * of the route
 };
 
@@ -91,7 +91,7 @@ Response give_field(const Ask& ask) {
 Response give_days(const Ask& ask) {
   const auto range = read_day_range(ask.request.query);
   if (!range) return with(text_type, range.error() + '\n', 400);
-  auto csv = find_field(ask) ? ask.days(std::string(ask.id), *range) : std::nullopt;
+  auto csv = find_field(ask) ? ask.sources.days(std::string(ask.id), *range) : std::nullopt;
   if (!csv) return with(text_type, "There is no such field.\n", 404);
   return with("text/csv; charset=utf-8; header=present", *std::move(csv));
 }
@@ -99,8 +99,8 @@ Response give_days(const Ask& ask) {
 Response give_explanation(const Ask& ask) {
   const auto date = read_one_day(ask.request.query);
   if (!date) return json_error(date.error(), 400);
-  if (!find_field(ask) || !ask.explain) return json_error("no such field", 404);
-  auto explanation = ask.explain(std::string(ask.id), *date);
+  if (!find_field(ask) || !ask.sources.explain) return json_error("no such field", 404);
+  auto explanation = ask.sources.explain(std::string(ask.id), *date);
   if (!explanation) return json_error(explanation.error(), 404);
   return with(json_type, *std::move(explanation));
 }
@@ -132,16 +132,17 @@ Response give_health(const Ask& ask) {
   return with(text_type, std::move(text));
 }
 
-Response give_css(const Ask&) {
-  return with("text/css; charset=utf-8", std::string(embedded_asset("board.css")));
-}
-
-Response give_js(const Ask&) {
-  return with("text/javascript; charset=utf-8", std::string(embedded_asset("board.js")));
-}
-
-Response give_icon(const Ask&) {
-  return with("image/svg+xml", std::string(embedded_asset("favicon.svg")));
+Response give_asset(const Ask& ask) {
+  const std::string_view name = std::string_view(ask.request.path).substr(1);
+  const BoardAsset* asset = find_asset(name);
+  if (asset == nullptr) return not_found(ask);
+  Response response = with(asset->content_type, std::string(embedded_asset(asset->file)));
+  const auto version = ask.request.query.find("v");
+  if (version != ask.request.query.end() && version->second == asset_version(*asset)) {
+    // The address changes with the text, so what stands under it never does.
+    response.headers.emplace_back("Cache-Control", "public, max-age=31536000, immutable");
+  }
+  return response;
 }
 
 struct Route {
@@ -160,9 +161,7 @@ constexpr Route routes[] = {
     {"/events", open_events},
     {"/metrics", give_metrics},
     {"/healthz", give_health},
-    {"/board.css", give_css},
-    {"/board.js", give_js},
-    {"/favicon.ico", give_icon},
+    {"/*", give_asset},
 };
 
 /// The segment that stands for the pattern's *, empty where it has none; nothing if they differ.
@@ -188,9 +187,8 @@ Response wrong_method() {
 
 }  // namespace
 
-Response respond(const Request& request, const BoardSnapshot& board, const DaysSource& days,
-                 const ExplanationSource& explain) {
-  Ask ask{.request = request, .board = board, .days = days, .explain = explain, .id = {}};
+Response respond(const Request& request, const BoardSnapshot& board, const PageSources& sources) {
+  Ask ask{.request = request, .board = board, .sources = sources, .id = {}};
   for (const Route& route : routes) {
     const auto id = match(route.pattern, request.path);
     if (!id) continue;

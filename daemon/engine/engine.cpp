@@ -143,8 +143,9 @@ tl::expected<std::string, std::string> Engine::explain(const std::string& field,
 Response Engine::respond(const Request& request) const {
   return gley::daemon::respond(
       request, *board_,
-      [this](const std::string& field, const DayRange& range) { return days_csv(field, range); },
-      [this](const std::string& field, Date date) { return explain(field, date); });
+      {.days = [this](const std::string& field,
+                      const DayRange& range) { return days_csv(field, range); },
+       .explain = [this](const std::string& field, Date date) { return explain(field, date); }});
 }
 
 }  // namespace gley::daemon

@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "daemon/board/board_assets.hpp"
+#include "daemon/board/http_policy.hpp"
 #include "tests/unit/board/board_example.hpp"
 
 namespace gley::daemon {
@@ -16,7 +18,7 @@ Response get(const std::string& path, const BoardSnapshot& board = example_board
   Request request;
   request.path = path;
   request.query = std::move(query);
-  return respond(request, board, one_day);
+  return respond(request, board, {one_day});
 }
 
 TEST_CASE("every route answers with its own type") {
@@ -32,6 +34,9 @@ TEST_CASE("every route answers with its own type") {
       {"/board.css", "text/css; charset=utf-8"},
       {"/board.js", "text/javascript; charset=utf-8"},
       {"/favicon.ico", "image/svg+xml"},
+      {"/field.css", "text/css; charset=utf-8"},
+      {"/field.js", "text/javascript; charset=utf-8"},
+      {"/chart.js", "text/javascript; charset=utf-8"},
   };
   for (const auto& [path, type] : routes) {
     INFO(path);
@@ -41,6 +46,24 @@ TEST_CASE("every route answers with its own type") {
     CHECK(response.event_stream == (path == "/events"));
     CHECK(response.body.empty() == response.event_stream);
   }
+}
+
+TEST_CASE("an asset asked for by its version may be kept for good, any other is asked for again") {
+  const std::string address = asset_address("chart.js");
+  const std::string version = address.substr(address.find('=') + 1);
+  CHECK(address.starts_with("chart.js?v="));
+  Response known = get("/chart.js", example_board(), {{"v", version}});
+  Response other = get("/chart.js", example_board(), {{"v", "1"}});
+  finish({}, known);
+  finish({}, other);
+  const auto caching = [](const Response& response) {
+    std::string all;
+    for (const auto& [name, value] : response.headers)
+      if (name == "Cache-Control") all += value;
+    return all;
+  };
+  CHECK(caching(known) == "public, max-age=31536000, immutable");
+  CHECK(caching(other) == "no-cache");
 }
 
 TEST_CASE("what is not there is 404, with a way back to the board") {
@@ -57,11 +80,11 @@ TEST_CASE("what is not there is 404, with a way back to the board") {
 TEST_CASE("a page can only be read") {
   Request request;
   request.method = "POST";
-  const Response response = respond(request, example_board(), one_day);
+  const Response response = respond(request, example_board(), {one_day});
   CHECK(response.status == 405);
   CHECK(response.headers.front() == std::pair<std::string, std::string>("Allow", "GET, HEAD"));
   request.method = "HEAD";
-  CHECK(respond(request, example_board(), one_day).status == 200);
+  CHECK(respond(request, example_board(), {one_day}).status == 200);
 }
 
 TEST_CASE("links are relative, so that a proxy may serve the board under any name") {
@@ -79,7 +102,7 @@ TEST_CASE("days are asked for by dates") {
   Request request;
   request.path = "/api/field/top/days.csv";
   request.query = {{"from", "2026-02-28"}, {"to", "2026-03-01"}};
-  CHECK(respond(request, example_board(), source).body == "date\n");
+  CHECK(respond(request, example_board(), {source}).body == "date\n");
   using std::chrono::year;
   CHECK(asked.from == year{2026} / 2 / 28);
   CHECK(asked.to == year{2026} / 3 / 1);

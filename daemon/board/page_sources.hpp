@@ -1,0 +1,27 @@
+#pragma once
+#include <chrono>
+#include <functional>
+#include <optional>
+#include <string>
+#include <tl/expected.hpp>
+
+#include "daemon/board/days_query.hpp"
+
+namespace gley::daemon {
+
+/// A field's days as replay writes them, or nothing for a field that is not kept.
+using DaysSource =
+    std::function<std::optional<std::string>(const std::string& field_id, const DayRange& range)>;
+
+/// A field's day explained, as JSON. The error is a sentence for whoever asked.
+using ExplanationSource =
+    std::function<tl::expected<std::string, std::string>(const std::string& field_id, Date date)>;
+
+/// What pages ask for beyond the board: worked out when asked. One left empty answers as a field
+/// that is not kept.
+struct PageSources {
+  DaysSource days;
+  ExplanationSource explain = {};
+};
+
+}  // namespace gley::daemon
