@@ -1,22 +1,15 @@
-#include <spdlog/sinks/stdout_sinks.h>
 #include <spdlog/spdlog.h>
 
 #include <csignal>
 #include <functional>
 
 #include "daemon/command/command.hpp"
+#include "daemon/command/log_form.hpp"
 #include "daemon/engine/service.hpp"
 
 namespace gley::daemon {
 
 namespace {
-
-void set_up_log(const std::string& level) {
-  spdlog::set_default_logger(spdlog::stderr_logger_mt("gleyd"));
-  spdlog::set_pattern("%Y-%m-%dT%H:%M:%S.%eZ %l %v", spdlog::pattern_time_type::utc);
-  spdlog::set_level(spdlog::level::from_str(level));
-  spdlog::flush_on(spdlog::level::info);
-}
 
 /// Stops on SIGINT and SIGTERM, reloads on SIGHUP.
 void listen_for_signals(boost::asio::signal_set& signals, Service& service,

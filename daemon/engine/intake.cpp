@@ -49,6 +49,22 @@ void Intake::use(IntakeMaps maps) {
 }
 
 void Intake::take(const Message& message) {
+  struct Mark {
+    std::atomic<std::chrono::steady_clock::rep>& began;
+    ~Mark() { began = 0; }
+  };
+  began_ = std::chrono::steady_clock::now().time_since_epoch().count();
+  const Mark mark{began_};
+  take_now(message);
+}
+
+std::chrono::nanoseconds Intake::busy_for(std::chrono::steady_clock::time_point now) const {
+  using Clock = std::chrono::steady_clock;
+  const Clock::rep began = began_;
+  return began == 0 ? std::chrono::nanoseconds{0} : now.time_since_epoch() - Clock::duration{began};
+}
+
+void Intake::take_now(const Message& message) {
   const Instant now = clock_();
   const IntakeMaps maps = this->maps();
   if (!maps.forecast_topic.empty() && topic_matches(maps.forecast_topic, message.topic)) {

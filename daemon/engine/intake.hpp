@@ -50,12 +50,16 @@ class Intake {
 
   [[nodiscard]] IntakeCounts counts() const;
 
+  /// How long the present call of `take` has run; 0 between calls.
+  [[nodiscard]] std::chrono::nanoseconds busy_for(std::chrono::steady_clock::time_point now) const;
+
  private:
   struct Complaint {
     std::string text;
     Instant logged{};
   };
 
+  void take_now(const Message& message);
   void take_readings(const Message& message, const TopicMap& topics, Instant now);
   void complain(const Message& message, const std::vector<RejectedRecord>& rejections, Instant now);
   void take_forecast(const Message& message, const ForecastTerms& terms, Instant now);
@@ -64,6 +68,7 @@ class Intake {
   Inbox inbox_;  ///< of the receiving thread alone
   std::function<void()> wake_;
   std::function<Instant()> clock_;
+  std::atomic<std::chrono::steady_clock::rep> began_ = 0;  ///< the present `take`; 0: none
 
   mutable std::mutex mutex_;  ///< guards all below
   IntakeMaps maps_;

@@ -1,8 +1,8 @@
 #include "daemon/engine/service.hpp"
 
 #include <spdlog/spdlog.h>
-#include <systemd/sd-daemon.h>
 
+#include "daemon/engine/systemd_notice.hpp"
 #include "daemon/farm/config_reader.hpp"
 #include "daemon/store/schema.hpp"
 
@@ -13,6 +13,10 @@ namespace {
 /// Readings that come closer together are taken in one go: a look at 500 fields costs some ms.
 constexpr std::chrono::milliseconds between_refreshes{20};
 constexpr std::chrono::seconds between_ticks{1};
+
+/// One try to store a message waits 5 s at each of a few locks, and then fails and says so; one
+/// that does neither for so long holds back all readings, and only a restart can help.
+constexpr std::chrono::seconds longest_try{60};
 
 Instant wall_clock() {
   return std::chrono::time_point_cast<std::chrono::milliseconds>(std::chrono::system_clock::now());
@@ -45,18 +49,19 @@ Service::Service(boost::asio::io_context& context, FarmConfig farm,
   subscribe();
   mqtt_->start();
   tick();
-  notify_manager("READY=1");
+  tell_ready(status());
 }
 
 Service::~Service() {
-  notify_manager("STOPPING=1");
+  tell_stopping();
   // The client's threads call into the engine's neighbours: it goes first.
   mqtt_.reset();
   apart_.join();
 }
 
-void Service::notify_manager(const char* state) const {
-  sd_notify(0, state);
+std::string Service::status() const {
+  return farm_->name + ": " + std::to_string(farm_->fields.size()) + " fields, board on http://" +
+         farm_->http.address + ":" + std::to_string(http_->port()) + "/";
 }
 
 void Service::subscribe() {
@@ -145,22 +150,51 @@ void Service::tick() {
   tick_timer_.async_wait([this](const boost::system::error_code& error) {
     if (error) return;
     engine_->tick();
-    notify_manager("WATCHDOG=1");
+    note_turn();
     tick();
   });
 }
 
+void Service::note_turn() {
+  const auto now = std::chrono::steady_clock::now();
+  if (const auto still = progress_.turned(now))
+    spdlog::error("the daemon stood still for {} s: is the disk or the machine overloaded?",
+                  still->count());
+  if (const auto step = clock_watch_.look(wall_clock(), now))
+    spdlog::warn(
+        "the clock went {:.0f} s {}: it was set, or the machine slept; check the time (timedatectl)"
+        " and that stations without a clock of their own still send",
+        std::abs(static_cast<double>(step->count())) / 1000.0,
+        step->count() > 0 ? "forward" : "back");
+  const bool stuck = intake_.busy_for(now) > longest_try;
+  if (stuck && !stuck_named_)
+    spdlog::critical("a message has been on its way to the store for over {} s: is the disk dying?",
+                     longest_try.count());
+  stuck_named_ = stuck;
+  if (!stuck) tell_alive();
+}
+
 void Service::reload() {
+  tell_reloading();
   ConfigResult result = read_config(config_file_);
   for (const ConfigProblem& problem : result.problems)
     spdlog::error("configuration not taken up: {}", problem.to_line());
-  if (!result.problems.empty() || !result.farm) return;
-  if (result.farm->store.path != farm_->store.path || result.farm->http.port != farm_->http.port ||
-      result.farm->http.address != farm_->http.address ||
-      result.farm->mqtt.host != farm_->mqtt.host || result.farm->mqtt.port != farm_->mqtt.port ||
-      result.farm->mqtt.root != farm_->mqtt.root)
+  if (result.problems.empty() && result.farm) {
+    take_up(std::move(*result.farm));
+    tell_ready(status());
+  } else {
+    tell_ready("the configuration of before stays: " + (result.problems.empty()
+                                                            ? "the new one cannot be read"
+                                                            : result.problems.front().to_line()));
+  }
+}
+
+void Service::take_up(FarmConfig farm) {
+  if (farm.store.path != farm_->store.path || farm.http.port != farm_->http.port ||
+      farm.http.address != farm_->http.address || farm.mqtt.host != farm_->mqtt.host ||
+      farm.mqtt.port != farm_->mqtt.port || farm.mqtt.root != farm_->mqtt.root)
     spdlog::warn("the store's path, [http] and [mqtt] are taken up at the next start only");
-  farm_ = std::make_shared<const FarmConfig>(std::move(*result.farm));
+  farm_ = std::make_shared<const FarmConfig>(std::move(farm));
   intake_.use(intake_maps(*farm_));
   engine_->use(farm_);
   subscribe();

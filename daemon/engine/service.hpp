@@ -5,7 +5,9 @@
 #include "daemon/asio.hpp"
 #include "daemon/board/http_server.hpp"
 #include "daemon/bus/mqtt_client.hpp"
+#include "daemon/engine/clock_watch.hpp"
 #include "daemon/engine/engine.hpp"
+#include "daemon/engine/progress.hpp"
 #include "daemon/store/store_lock.hpp"
 
 namespace gley::daemon {
@@ -33,7 +35,9 @@ class Service {
   void refresh_soon();
   void tick();
   void subscribe();
-  void notify_manager(const char* state) const;
+  void note_turn();
+  void take_up(FarmConfig farm);
+  [[nodiscard]] std::string status() const;
 
   boost::asio::io_context& context_;
   std::shared_ptr<const FarmConfig> farm_;
@@ -47,6 +51,9 @@ class Service {
   boost::asio::thread_pool apart_{1};
   boost::asio::steady_timer refresh_timer_;
   boost::asio::steady_timer tick_timer_;
+  Progress progress_;
+  ClockWatch clock_watch_;
+  bool stuck_named_ = false;
   Instant started_{};
   std::atomic<bool> woken_ = false;
   bool refresh_waits_ = false;

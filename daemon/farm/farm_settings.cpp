@@ -102,7 +102,8 @@ constexpr std::array settings{
             .key = "password_file",
             .type = path,
             .reread = false,
-            .help = "file whose first line is the password"},
+            .help = "file whose first line is the password; may begin with $CREDENTIALS_DIRECTORY/ "
+                    "for one that systemd hands over"},
     Setting{.table = "mqtt",
             .key = "ca_file",
             .type = path,

@@ -1,6 +1,7 @@
 #include "daemon/farm/toml_reader.hpp"
 
 #include <algorithm>
+#include <cstdlib>
 #include <stdexcept>
 
 #include "daemon/farm/calendar_text.hpp"
@@ -21,6 +22,17 @@ std::optional<model::CalendarDay> day_of(const toml::node& value) {
   if (!date) return std::nullopt;
   return model::CalendarDay{.year = std::chrono::year{date->year},
                             .day = std::chrono::month{date->month} / date->day};
+}
+
+/// Begins a path in the folder that systemd makes for a service's secrets (systemd.exec(5)).
+constexpr std::string_view credentials = "$CREDENTIALS_DIRECTORY/";
+
+/// Kept as written where there is no such folder, as for `gleyd check` at a terminal: whoever needs
+/// the file then cannot open it and names it so.
+std::filesystem::path credential(const std::string& name) {
+  const char* folder = std::getenv("CREDENTIALS_DIRECTORY");
+  if (folder == nullptr) return std::string(credentials) + name;
+  return (std::filesystem::path(folder) / name).lexically_normal();
 }
 
 }  // namespace
@@ -140,12 +152,13 @@ std::vector<model::CalendarDay> TableReader::days(std::string_view key) const {
 std::optional<std::filesystem::path> TableReader::path(std::string_view key) const {
   const auto written = text(key);
   if (!written) return std::nullopt;
+  if (written->starts_with(credentials)) return credential(written->substr(credentials.size()));
   return (file_->directory / *written).lexically_normal();
 }
 
 std::optional<std::filesystem::path> TableReader::existing_file(std::string_view key) const {
   auto file = path(key);
-  if (!file) return std::nullopt;
+  if (!file || file->string().starts_with(credentials)) return file;
   std::error_code error;
   if (!std::filesystem::is_regular_file(*file, error)) {
     problem(key, "is " + file->string() + "; there is no such file");

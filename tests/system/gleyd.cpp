@@ -96,7 +96,7 @@ void Gleyd::launch() {
   const auto file = directory() / "log";
   process_ = std::make_unique<Process>(
       std::vector<std::string>{GLEYD_PATH, "serve", "--config", config().string()},
-      Output{.out = file, .err = file});
+      Output{.out = file, .err = file, .environment = environment});
 }
 
 void Gleyd::start() {

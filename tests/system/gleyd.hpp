@@ -64,7 +64,8 @@ class Gleyd {
   /// Writes the configuration; starts nothing.
   explicit Gleyd(FarmText farm);
 
-  FarmText farm;  ///< changed here, then written by `configure`
+  FarmText farm;                         ///< changed here, then written by `configure`
+  std::vector<std::string> environment;  ///< "NAME=value", for the next start
   void configure();
 
   [[nodiscard]] std::filesystem::path directory() const { return directory_.path(); }
@@ -81,6 +82,7 @@ class Gleyd {
   /// Returns the exit code when it is gone.
   int stop(int signal = SIGTERM);
   void reload() { process_->kill(SIGHUP); }
+  [[nodiscard]] pid_t pid() const { return process_->pid(); }
   [[nodiscard]] bool running() const { return process_ && process_->running(); }
   /// All that it has written to its log, of earlier runs too.
   [[nodiscard]] std::string log() const { return read_file(directory() / "log"); }
