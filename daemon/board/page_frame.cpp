@@ -64,8 +64,8 @@ std::string framed(const PageFrame& frame, const Html& live, const Html& lasting
       .part(own_assets(frame))
       .markup("<noscript><meta http-equiv=\"refresh\" content=\"60\"></noscript>\n</head>\n");
   out.markup("<body data-root=\"").attribute(frame.root);
-  out.markup(
-      "\">\n<p id=\"notice\" role=\"status\" hidden></p>\n<div id=\"live\" data-revision=\"");
+  out.markup("\">\n<p id=\"notice\" role=\"status\" hidden></p>\n");
+  out.part(sign_shapes()).markup("<div id=\"live\" data-revision=\"");
   out.text(std::to_string(frame.revision))
       .markup("\">\n")
       .part(live)
