@@ -6,6 +6,7 @@
 #include <tl/expected.hpp>
 
 #include "daemon/board/days_query.hpp"
+#include "daemon/board/field_record.hpp"
 
 namespace gley::daemon {
 
@@ -22,6 +23,10 @@ using ExplanationSource =
 struct PageSources {
   DaysSource days;
   ExplanationSource explain = {};
+  std::function<FieldRecord(const std::string& field_id, const DayRange& range)> record = {};
+  /// Nothing without a forecast younger than a day.
+  std::function<std::optional<FieldAheadView>(const std::string& field_id)> ahead = {};
+  std::function<SeasonsView(const std::string& field_id)> seasons = {};
 };
 
 }  // namespace gley::daemon

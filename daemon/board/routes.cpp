@@ -8,6 +8,7 @@
 #include "daemon/board/board_page.hpp"
 #include "daemon/board/embedded_assets.hpp"
 #include "daemon/board/field_page.hpp"
+#include "daemon/board/field_record_json.hpp"
 #include "daemon/board/forecast_json.hpp"
 #include "daemon/board/metrics_text.hpp"
 #include "daemon/board/page_frame.hpp"
@@ -19,6 +20,7 @@ namespace {
 constexpr std::string_view html_type = "text/html; charset=utf-8";
 constexpr std::string_view text_type = "text/plain; charset=utf-8";
 constexpr std::string_view json_type = "application/json";
+constexpr std::string_view csv_type = "text/csv; charset=utf-8; header=present";
 
 /// All that a page is made from.
 struct Ask {
@@ -93,7 +95,7 @@ Response give_days(const Ask& ask) {
   if (!range) return with(text_type, range.error() + '\n', 400);
   auto csv = find_field(ask) ? ask.sources.days(std::string(ask.id), *range) : std::nullopt;
   if (!csv) return with(text_type, "There is no such field.\n", 404);
-  return with("text/csv; charset=utf-8; header=present", *std::move(csv));
+  return with(csv_type, *std::move(csv));
 }
 
 Response give_explanation(const Ask& ask) {
@@ -103,6 +105,29 @@ Response give_explanation(const Ask& ask) {
   auto explanation = ask.sources.explain(std::string(ask.id), *date);
   if (!explanation) return json_error(explanation.error(), 404);
   return with(json_type, *std::move(explanation));
+}
+
+Response give_record(const Ask& ask) {
+  auto range = read_day_range(ask.request.query);
+  if (!range) return json_error(range.error(), 400);
+  if (!find_field(ask) || !ask.sources.record) return json_error("no such field", 404);
+  return with(json_type, record_json(ask.sources.record(std::string(ask.id), *range)));
+}
+
+Response give_ahead(const Ask& ask) {
+  if (!find_field(ask) || !ask.sources.ahead) return json_error("no such field", 404);
+  return with(json_type, ahead_json(ask.sources.ahead(std::string(ask.id))));
+}
+
+Response give_seasons(const Ask& ask) {
+  if (!find_field(ask) || !ask.sources.seasons) return json_error("no such field", 404);
+  return with(json_type, seasons_json(ask.sources.seasons(std::string(ask.id))));
+}
+
+Response give_seasons_csv(const Ask& ask) {
+  if (!find_field(ask) || !ask.sources.seasons)
+    return with(text_type, "There is no such field.\n", 404);
+  return with(csv_type, seasons_csv(ask.sources.seasons(std::string(ask.id))));
 }
 
 Response open_events(const Ask&) {
@@ -158,6 +183,10 @@ constexpr Route routes[] = {
     {"/api/field/*", give_field},
     {"/api/field/*/days.csv", give_days},
     {"/api/field/*/explain", give_explanation},
+    {"/api/field/*/record", give_record},
+    {"/api/field/*/ahead", give_ahead},
+    {"/api/field/*/seasons", give_seasons},
+    {"/api/field/*/seasons.csv", give_seasons_csv},
     {"/events", open_events},
     {"/metrics", give_metrics},
     {"/healthz", give_health},

@@ -9,6 +9,8 @@
 #include "daemon/engine/board_view.hpp"
 #include "daemon/engine/explanation_day.hpp"
 #include "daemon/engine/explanation_json.hpp"
+#include "daemon/engine/record_view.hpp"
+#include "daemon/engine/seasons_view.hpp"
 #include "daemon/engine/service_note.hpp"
 
 namespace gley::daemon {
@@ -140,12 +142,27 @@ tl::expected<std::string, std::string> Engine::explain(const std::string& field,
   return explanation_json(gley::daemon::explain(*day));
 }
 
+PageSources Engine::sources() const {
+  const auto index = [this](const std::string& field) {
+    return state_->book().index_of(field).value();
+  };
+  return {.days = [this](const std::string& field,
+                         const DayRange& range) { return days_csv(field, range); },
+          .explain = [this](const std::string& field, Date date) { return explain(field, date); },
+          .record = [this, index](
+                        const std::string& field,
+                        const DayRange& range) { return record_of(*state_, index(field), range); },
+          .ahead = [this, index](const std::string& field) -> std::optional<FieldAheadView> {
+            const FarmOutlook* outlook = outlook_->outlook(board_->time);
+            if (outlook == nullptr) return {};
+            return ahead_of(*state_, index(field), *outlook);
+          },
+          .seasons = [this, index](
+                         const std::string& field) { return seasons_of(*state_, index(field)); }};
+}
+
 Response Engine::respond(const Request& request) const {
-  return gley::daemon::respond(
-      request, *board_,
-      {.days = [this](const std::string& field,
-                      const DayRange& range) { return days_csv(field, range); },
-       .explain = [this](const std::string& field, Date date) { return explain(field, date); }});
+  return gley::daemon::respond(request, *board_, sources());
 }
 
 }  // namespace gley::daemon

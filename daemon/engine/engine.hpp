@@ -2,8 +2,8 @@
 #include <functional>
 #include <memory>
 
-#include "daemon/board/days_query.hpp"
 #include "daemon/board/http_message.hpp"
+#include "daemon/board/page_sources.hpp"
 #include "daemon/board/snapshot.hpp"
 #include "daemon/engine/alert_watch.hpp"
 #include "daemon/engine/farm_state.hpp"
@@ -47,6 +47,7 @@ class Engine {
                                                     const DayRange& range) const;
   [[nodiscard]] tl::expected<std::string, std::string> explain(const std::string& field,
                                                                Date date) const;
+  [[nodiscard]] PageSources sources() const;
   void note_service();
   [[nodiscard]] std::unique_ptr<OutlookDesk> new_outlook();
 

@@ -184,6 +184,8 @@ FieldDaysAhead OutlookJob::look(const FieldCopy& field, const model::WeatherAhea
   out.spreading = found.water;
   out.chance_at_capacity_48h = found.chance_at_capacity_48h;
   for (const auto& machine : found.machines) out.machines.push_back(clock.windows(machine));
+  out.machine_chance = found.machine_chance;
+  out.days = found.days;
   for (const auto& material : found.materials) out.materials.push_back(clock.windows(material));
   return out;
 }
@@ -201,6 +203,7 @@ FarmOutlook OutlookJob::run() const {
   out.fields.resize(fields_.size());
   if (ahead.days == 0) return out;
   const Clock clock(ahead, calendar_);
+  out.today = ahead.first;
   out.today_ends = clock.begins(1);
   out.today_closes = clock.closing_moment(0).value_or(out.today_ends);
   out.issued = issued(sent, ahead, calendar_.day_of(forecast_->received));

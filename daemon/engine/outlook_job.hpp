@@ -28,6 +28,8 @@ struct FieldDaysAhead {
   double chance_at_capacity_48h = 0.0;
   std::vector<std::vector<TimeWindow>> machines;  ///< in the order of the configuration
   std::vector<std::vector<TimeWindow>> materials;
+  std::vector<std::vector<double>> machine_chance;  ///< by machine and day that it is carried
+  std::vector<model::DaySpread> days;               ///< today first
 };
 
 /// The farm's coming days under one forecast.
@@ -39,6 +41,7 @@ struct FarmOutlook {
   std::string problem;     ///< why there are fewer days than asked for
   Instant today_closes{};  ///< when, if today closes what is carried now
   Instant today_ends{};
+  std::chrono::sys_days today{};
   std::vector<std::optional<FieldDaysAhead>> fields;  ///< in the order of the configuration
   std::vector<ForecastDay> issued;  ///< what it says of the days to come, for their scores
 };

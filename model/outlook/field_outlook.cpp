@@ -61,7 +61,8 @@ class Outlook {
         question_(question),
         kinds_(kinds_of(question.materials)),
         carried_(question.machines.size(), weather.days()),
-        clear_(kinds_.size(), spreading_days()) {}
+        clear_(kinds_.size(), spreading_days()),
+        spreads_(weather.days()) {}
 
   [[nodiscard]] FieldOutlook look() {
     for (const std::vector<StationDay>& member : weather_.members) step_member(member);
@@ -87,6 +88,7 @@ class Outlook {
       if (!kinds_.empty()) ahead_.push_back(day_ahead(day, ground));
       fills = fills || (d < days_of_capacity_alert && day.depletion_mm <= full_at_depletion_mm);
       add_water(day, d);
+      spreads_.note(d, day);
     }
     filled_ += fills ? 1 : 0;
     for (std::size_t d = 0; d < spreading_days() && !kinds_.empty(); ++d) judge_spreading(d);
@@ -151,6 +153,7 @@ class Outlook {
     out.water.drainage_48h_mm /= static_cast<double>(members);
     out.water.runoff_48h_mm /= static_cast<double>(members);
     out.water.drainage_7d_mm /= static_cast<double>(members);
+    out.days = spreads_.answer();
     out.chance_at_capacity_48h = chance_of({.happened = filled_, .members = members});
     for (std::size_t i = 0; i < question_.machines.size(); ++i) {
       out.machine_chance.push_back(carried_.chances(i, members));
@@ -170,6 +173,7 @@ class Outlook {
   std::vector<MaterialKind> kinds_;
   Tally carried_;
   Tally clear_;
+  DaySpreads spreads_;
   std::vector<DayAhead> ahead_;
   SpreadingOutlook water_;
   std::size_t filled_ = 0;

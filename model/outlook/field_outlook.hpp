@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "model/ground/machine_stress.hpp"
+#include "model/outlook/day_spread.hpp"
 #include "model/outlook/window.hpp"
 #include "model/spreading/spreading_advice.hpp"
 #include "model/water/field_day.hpp"
@@ -51,6 +52,7 @@ struct FieldOutlook {
   std::vector<std::vector<DayWindow>> materials;  ///< when each is clear to spread
   /// Chance by machine and day that it is carried.
   std::vector<std::vector<double>> machine_chance;
+  std::vector<DaySpread> days;  ///< today first
 };
 
 /// Spreading on a day is judged as if that day and the next were known, so not on the last day.

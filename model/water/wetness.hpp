@@ -24,6 +24,11 @@ enum class Wetness { short_of_water, moist, near_field_capacity, at_field_capaci
   return {};
 }
 
+/// Whether the soil holds all the water it can, or more.
+[[nodiscard]] constexpr bool is_at_capacity(Wetness wetness) {
+  return wetness == Wetness::at_field_capacity || wetness == Wetness::waterlogged;
+}
+
 /// The first that holds, from the wettest. depletion_fraction: p of the day.
 [[nodiscard]] inline Wetness wetness_of(const StandDay& stand, const FieldWater<double>& water,
                                         double depletion_fraction) {

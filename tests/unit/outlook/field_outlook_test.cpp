@@ -106,3 +106,17 @@ TEST_CASE("materials of one kind have one answer, and no window on the last day"
 TEST_CASE("without members there is no outlook") {
   CHECK(Scene{}.look().machines.empty());
 }
+
+TEST_CASE("each coming day tells where the members' water lies") {
+  Scene scene;
+  scene.weather.members = {member(0.0), member(0.0), member(0.0), member(40.0)};
+  const FieldOutlook outlook = scene.look();
+  REQUIRE(outlook.days.size() == days_ahead);
+  CHECK(outlook.days[0].rain_mm.middle == 0.0);
+  CHECK(outlook.days[0].rain_mm.high == Approx(28.0));  // place 0.9 * 3 = 2.7 of 0, 0, 0, 40
+  for (const DaySpread& day : outlook.days) {
+    CHECK(day.depletion_mm.low <= day.depletion_mm.middle);
+    CHECK(day.depletion_mm.middle <= day.depletion_mm.high);
+    CHECK(day.chance_at_capacity == Approx(2.0 / 6.0));
+  }
+}
