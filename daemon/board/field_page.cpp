@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "daemon/board/field_parts.hpp"
 #include "daemon/board/number_text.hpp"
 #include "daemon/board/outlook_words.hpp"
 #include "daemon/board/page_frame.hpp"
@@ -34,16 +35,33 @@ Html row(Markup name, const std::string& value) {
   return out.markup("</td></tr>\n");
 }
 
+/// A number that leads to how it came about. key: of its line in the explanation.
+struct Explained {
+  std::string_view key;
+  Markup name;
+  double value_mm = 0.0;
+};
+
+Html explained_row(const FieldView& field, const Explained& number) {
+  Html out;
+  out.markup("<tr><th scope=\"row\">").markup(number.name).markup("</th><td><a href=\"");
+  out.url(field.id).markup("/explain?date=").url(field.date).markup("#").url(number.key);
+  return out.markup("\">").text(mm_text(number.value_mm)).markup("</a></td></tr>\n");
+}
+
 Html numbers(const FieldView& field) {
   Html out;
   out.markup("<section><h2>Numbers</h2>\n<table class=\"plain\">\n");
-  out.part(row("Topsoil below field capacity", mm_text(field.topsoil_deficit_mm)));
-  out.part(row("Rooted soil below field capacity", mm_text(field.depletion_mm)));
-  out.part(row("Surplus still to drain", mm_text(field.surplus_mm)));
-  out.part(row("Standing on the ground", mm_text(field.pond_mm)));
-  out.part(row("Water in snow", mm_text(field.snow_mm)));
-  out.part(row("Rain today", mm_text(field.rain_today_mm)));
-  out.part(row("Evaporative demand today (ET0)", mm_text(field.et0_mm)));
+  out.markup("<caption>Each leads to how it came about</caption>\n");
+  for (const Explained& number :
+       {Explained{"topsoil_deficit_mm", "Topsoil below field capacity", field.topsoil_deficit_mm},
+        Explained{"depletion_mm", "Rooted soil below field capacity", field.depletion_mm},
+        Explained{"surplus_mm", "Surplus still to drain", field.surplus_mm},
+        Explained{"pond_mm", "Standing on the ground", field.pond_mm},
+        Explained{"snow_mm", "Water in snow", field.snow_mm},
+        Explained{"rain_mm", "Rain today", field.rain_today_mm},
+        Explained{"et0_mm", "Evaporative demand today (ET0)", field.et0_mm}})
+    out.part(explained_row(field, number));
   out.part(row("Drains", field.drains_running ? "running" : "dry"));
   return out.markup("</table></section>\n");
 }
@@ -151,14 +169,52 @@ Html water_section(const FieldView& field) {
 
 Html footer(const FieldView& field) {
   Html out;
-  out.markup("<footer>\n<ul class=\"sources\"><li><a href=\"../api/field/").url(field.id);
+  out.markup("<footer>\n<ul class=\"sources\"><li><a href=\"").url(field.id);
+  out.markup("/seasons\">Seasons side by side</a></li><li><a href=\"").url(field.id);
+  out.markup("/explain?date=").url(field.date);
+  out.markup("\">How today's numbers came about</a></li><li><a href=\"../api/field/").url(field.id);
   out.markup("/days.csv\">Every day as CSV</a></li><li><a href=\"../api/field/").url(field.id);
   return out.markup("\">The same as JSON</a></li></ul>\n</footer>\n");
 }
 
+Html charts(const FieldView& field) {
+  const std::string record = "../api/field/" + url_part(field.id) + "/record";
+  const std::string ahead = "../api/field/" + url_part(field.id) + "/ahead";
+  Html out;
+  out.markup("<section class=\"charts\" aria-labelledby=\"charts\" data-ahead=\"");
+  out.attribute(ahead).markup("\">\n<h2 id=\"charts\">What was, is and will be</h2>\n");
+  out.markup("<noscript><p>The charts need script; the tables above hold the last days and the ");
+  out.markup("coming ones, <a href=\"../api/field/").url(field.id);
+  out.markup("/days.csv\">the CSV file</a> all of them.</p></noscript>\n");
+  out.part(chart_figure({.kind = "soil",
+                         .source = record,
+                         .heading = "Water in the soil, layer by layer",
+                         .reading = "Each band is a layer, filled from its wilting point (bottom) "
+                                    "towards saturation (top); the dashed line is field "
+                                    "capacity, and what stands above it is drawn darker."}));
+  out.part(chart_figure({.kind = "balance",
+                         .source = record,
+                         .heading = "Deficit and surplus",
+                         .reading = "Water missing to field capacity below the line, surplus above "
+                                    "it; coming days with what one in ten courses of the weather "
+                                    "lies beyond on either side."}));
+  out.part(chart_figure({.kind = "weather",
+                         .source = record,
+                         .heading = "Rain, irrigation and use",
+                         .reading = "Bars: rain and irrigation. Lines: water used by crop and air, "
+                                    "water drained. Coming days: the middle of the forecast."}));
+  out.part(chart_figure({.kind = "machines",
+                         .source = record,
+                         .heading = "Which machine was carried, and will be",
+                         .reading = "A full bar: carried; half: with care; none: keep off. Coming "
+                                    "days: the chance that it is carried."}));
+  return out.markup("</section>\n");
+}
+
 }  // namespace
 
-std::string field_page(const FieldView& field, const BoardSnapshot& board) {
+std::string field_page(const FieldView& field, const BoardSnapshot& board,
+                       const FieldDetails& details) {
   const FarmClock clock(board.time_zone);
   std::vector<std::string> flags;
   flags.reserve(field.flags.size());
@@ -170,10 +226,19 @@ std::string field_page(const FieldView& field, const BoardSnapshot& board) {
   live.part(list("Why", field.reasons)).part(list("Worth knowing", flags));
   live.part(machine_list(field, board.time, clock)).part(spreading_list(field, board.time, clock));
   if (field.known) live.part(numbers(field));
-  live.part(layer_table(field)).part(ground(field)).markup("</div></main>\n").part(footer(field));
-  return framed(
-      {.title = field.name + ", " + board.farm_name, .root = "../", .revision = board.revision},
-      live);
+  live.part(layer_table(field)).part(ground(field)).part(change_section(details.changes));
+  live.markup("</div>\n");
+  if (field.known) {
+    live.part(coming_section(details.ahead, board.time, clock));
+    live.part(recent_section(details.record, field.id));
+  }
+  live.markup("</main>\n");
+  return framed({.title = field.name + ", " + board.farm_name,
+                 .root = "../",
+                 .revision = board.revision,
+                 .styles = {"field.css"},
+                 .scripts = {"chart.js", "field.js"}},
+                live, field.known ? charts(field).part(footer(field)) : footer(field));
 }
 
 }  // namespace gley::daemon

@@ -74,6 +74,16 @@ struct FieldAheadView {
   std::vector<WindowsOf> material_windows;
 };
 
+/// What would make a machine's verdict better, each in words; empty where nothing would.
+struct MachineChange {
+  NamedItem machine;
+  std::string verdict;
+  std::string lower_pressure;
+  std::string part_load;
+  std::string dry_days;         ///< empty where it is carried, or not known
+  double dry_day_et0_mm = 0.0;  ///< the demand reckoned with on a dry day
+};
+
 /// What a field, and the machines on it, had of some days.
 struct SeasonSums {
   int days = 0;

@@ -27,6 +27,7 @@ struct PageSources {
   /// Nothing without a forecast younger than a day.
   std::function<std::optional<FieldAheadView>(const std::string& field_id)> ahead = {};
   std::function<SeasonsView(const std::string& field_id)> seasons = {};
+  std::function<std::vector<MachineChange>(const std::string& field_id)> changes = {};
 };
 
 }  // namespace gley::daemon

@@ -6,13 +6,15 @@
 
 #include "daemon/board/board_assets.hpp"
 #include "daemon/board/board_page.hpp"
-#include "daemon/board/embedded_assets.hpp"
+#include "daemon/board/explain_page.hpp"
 #include "daemon/board/field_page.hpp"
 #include "daemon/board/field_record_json.hpp"
 #include "daemon/board/forecast_json.hpp"
 #include "daemon/board/metrics_text.hpp"
 #include "daemon/board/page_frame.hpp"
+#include "daemon/board/seasons_page.hpp"
 #include "daemon/board/topic_json.hpp"
+#include "daemon/readings/date_text.hpp"
 
 namespace gley::daemon {
 namespace {
@@ -65,9 +67,39 @@ Response show_board(const Ask& ask) {
   return with(html_type, board_page(ask.board));
 }
 
+/// A fortnight back, and what lies ahead.
+FieldDetails details(const Ask& ask, const FieldView& field) {
+  FieldDetails out;
+  if (!field.known) return out;
+  constexpr std::chrono::days fortnight{14};
+  DayRange range;
+  if (const auto today = date_from(field.date)) range.from = Date{*today - fortnight};
+  if (ask.sources.record) out.record = ask.sources.record(field.id, range);
+  if (ask.sources.ahead) out.ahead = ask.sources.ahead(field.id);
+  if (ask.sources.changes) out.changes = ask.sources.changes(field.id);
+  return out;
+}
+
 Response show_field(const Ask& ask) {
   const FieldView* field = find_field(ask);
-  return field ? with(html_type, field_page(*field, ask.board)) : not_found(ask);
+  return field ? with(html_type, field_page(*field, ask.board, details(ask, *field)))
+               : not_found(ask);
+}
+
+Response show_seasons(const Ask& ask) {
+  const FieldView* field = find_field(ask);
+  if (!field || !ask.sources.seasons) return not_found(ask);
+  return with(html_type, seasons_page(*field, ask.board, ask.sources.seasons(field->id)));
+}
+
+Response show_explanation(const Ask& ask) {
+  const FieldView* field = find_field(ask);
+  if (!field || !ask.sources.explain) return not_found(ask);
+  const auto date = read_one_day(ask.request.query);
+  const auto explained = date ? ask.sources.explain(field->id, *date)
+                              : tl::expected<std::string, std::string>(tl::unexpect, date.error());
+  const int status = explained ? 200 : date ? 404 : 400;
+  return with(html_type, explain_page(*field, ask.board, explained), status);
 }
 
 Response give_board(const Ask& ask) {
@@ -178,6 +210,8 @@ struct Route {
 constexpr Route routes[] = {
     {"/", show_board},
     {"/field/*", show_field},
+    {"/field/*/seasons", show_seasons},
+    {"/field/*/explain", show_explanation},
     {"/api/board", give_board},
     {"/api/forecast", give_forecast},
     {"/api/field/*", give_field},

@@ -12,6 +12,7 @@
 #include "daemon/engine/record_view.hpp"
 #include "daemon/engine/seasons_view.hpp"
 #include "daemon/engine/service_note.hpp"
+#include "daemon/engine/what_would_change.hpp"
 
 namespace gley::daemon {
 
@@ -157,8 +158,12 @@ PageSources Engine::sources() const {
             if (outlook == nullptr) return {};
             return ahead_of(*state_, index(field), *outlook);
           },
-          .seasons = [this, index](
-                         const std::string& field) { return seasons_of(*state_, index(field)); }};
+          .seasons =
+              [this, index](const std::string& field) { return seasons_of(*state_, index(field)); },
+          .changes =
+              [this, index](const std::string& field) {
+                return what_would_change(*state_, index(field));
+              }};
 }
 
 Response Engine::respond(const Request& request) const {

@@ -1,0 +1,119 @@
+#include "daemon/board/explain_page.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include "daemon/board/field_parts.hpp"
+#include "daemon/board/number_text.hpp"
+#include "daemon/board/page_frame.hpp"
+#include "daemon/readings/date_text.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+using Json = nlohmann::json;
+
+Html header(const FieldView& field, const BoardSnapshot& board, const std::string& date) {
+  Html out;
+  out.markup("<header>\n<h1>").text(field.name).markup(": how its numbers came about</h1>\n");
+  out.markup("<p class=\"asof\"><a href=\"../").url(field.id).markup("\">").text(field.name);
+  out.markup("</a>, <a href=\"../../\">").text(board.farm_name).markup("</a>");
+  if (!date.empty()) out.markup(", ").text(short_date(date)).markup(" ").text(date.substr(0, 4));
+  return out.markup("</p>\n</header>\n");
+}
+
+Html day_link(std::chrono::sys_days day, Markup words) {
+  Html out;
+  out.markup("<a href=\"explain?date=").url(date_text(day)).markup("\">").markup(words);
+  return out.markup("</a> ");
+}
+
+/// Works without script: a form that asks for another day.
+Html day_choice(const std::string& date) {
+  Html out;
+  out.markup("<form class=\"choice\" action=\"explain\"><label>Day <input type=\"date\" ");
+  out.markup("name=\"date\" required value=\"").attribute(date).markup("\"></label> ");
+  out.markup("<button>Show</button> ");
+  if (const auto day = date_from(date)) {
+    out.part(day_link(*day - std::chrono::days{1}, "the day before"));
+    out.part(day_link(*day + std::chrono::days{1}, "the day after"));
+  }
+  return out.markup("</form>\n");
+}
+
+std::string value_text(const Json& line) {
+  const Json& value = line.at("value");
+  std::string text = value.is_number()   ? decimal_text(value.get<double>())
+                     : value.is_string() ? value.get<std::string>()
+                                         : std::string("not known");
+  if (line.contains("unit")) text += ' ' + line["unit"].get<std::string>();
+  return text;
+}
+
+/// To four figures, as a person reads it; the whole number stands in the JSON.
+std::string short_value(const Json& line) {
+  if (!line.at("value").is_number()) return value_text(line);
+  Json shorter = line;
+  shorter["value"] = round_to(line["value"].get<double>(), 0.001);
+  return value_text(shorter);
+}
+
+Html paragraph(const Json& line, const char* key) {
+  Html out;
+  if (line.contains(key)) out.markup("<p>").text(line[key].get<std::string>()).markup("</p>");
+  return out;
+}
+
+Html line_item(const Json& line) {
+  Html out;
+  out.markup("<dt id=\"").attribute(line.at("key").get<std::string>()).markup("\">");
+  out.text(line.at("name").get<std::string>()).markup("</dt><dd><b>").text(short_value(line));
+  out.markup("</b>").part(paragraph(line, "equation"));
+  if (line.contains("source"))
+    out.markup("<p class=\"aside\">").text(line["source"].get<std::string>()).markup("</p>");
+  return out.part(paragraph(line, "note")).markup("</dd>\n");
+}
+
+Html sections(const Json& explanation) {
+  Html out;
+  for (const Json& sentence : explanation.at("intro"))
+    out.markup("<p>").text(sentence.get<std::string>()).markup("</p>\n");
+  for (const Json& section : explanation.at("sections")) {
+    out.markup("<section><h2>").text(section.at("title").get<std::string>());
+    out.markup("</h2>\n<dl class=\"explained\">\n");
+    for (const Json& line : section.at("lines")) out.part(line_item(line));
+    out.markup("</dl></section>\n");
+  }
+  return out;
+}
+
+}  // namespace
+
+std::string explain_page(const FieldView& field, const BoardSnapshot& board,
+                         const tl::expected<std::string, std::string>& explained) {
+  const Json explanation = explained ? Json::parse(*explained, nullptr, false) : Json();
+  const std::string date =
+      explanation.is_object() ? explanation.value("date", std::string()) : std::string();
+  Html live;
+  live.part(header(field, board, date)).markup("<main class=\"one\">\n");
+  live.part(day_choice(date.empty() ? field.date : date));
+  if (explanation.is_object())
+    live.part(sections(explanation));
+  else
+    live.markup("<p class=\"lead\">").text(explained ? "" : explained.error()).markup("</p>\n");
+  live.markup("</main>\n<footer>\n<ul class=\"sources\">");
+  if (!date.empty()) {
+    live.markup("<li><a href=\"../../api/field/").url(field.id).markup("/explain?date=").url(date);
+    live.markup("\">The same as JSON, with all digits</a></li>");
+  }
+  live.markup("<li><a href=\"../").url(field.id).markup("\">Back to ").text(field.name);
+  live.markup("</a></li></ul>\n</footer>\n");
+  return framed({.title = field.name + ": how its numbers came about, " + board.farm_name,
+                 .root = "../../",
+                 .revision = board.revision,
+                 .styles = {"field.css"},
+                 .scripts = {}},
+                live);
+}
+
+}  // namespace gley::daemon

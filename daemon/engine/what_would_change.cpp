@@ -1,0 +1,100 @@
+#include "daemon/engine/what_would_change.hpp"
+
+#include <algorithm>
+
+#include "daemon/board/number_text.hpp"
+#include "daemon/engine/board_view.hpp"
+#include "daemon/engine/field_days.hpp"
+#include "daemon/engine/verdict_words.hpp"
+#include "daemon/readings/date_text.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+using model::Verdict;
+using std::chrono::days;
+
+constexpr int days_looked_ahead = 14;
+constexpr std::size_t days_of_recent_demand = 7;
+
+const model::GroundLimits limits;
+
+double mean_of_recent_et0_mm(const std::vector<model::StationDay>& past,
+                             const model::StationDay& today) {
+  const std::size_t count = std::min(past.size(), days_of_recent_demand);
+  if (count == 0) return today.et.et0_mm;
+  double sum_mm = 0.0;
+  for (std::size_t i = past.size() - count; i < past.size(); ++i) sum_mm += past[i].et.et0_mm;
+  return sum_mm / static_cast<double>(count);
+}
+
+/// Today's weather without its rain, and the demand of the last days.
+model::StationDay dry_day(const FarmState& state, std::size_t field) {
+  const WeatherSequence& weather = state.book().weather(field);
+  model::StationDay day = weather.today(state.today());
+  day.weather.rain_mm = 0.0;
+  day.weather.irrigation_mm.reset();
+  day.et.et0_mm = mean_of_recent_et0_mm(weather.days(), day);
+  return day;
+}
+
+/// By machine, how many dry days from today it takes until it is carried; none within the look.
+std::vector<std::optional<int>> dry_days_needed(const FarmState& state, std::size_t field,
+                                                const model::StationDay& dry) {
+  const MachineWords words(state.farm());
+  const model::Field& model_field = state.book().history(field).field();
+  model::FieldDay today = *state.day_of(field);
+  model::FieldState water = today.evening;
+  model::GroundBefore before{.frozen = today.ground.frozen, .rain_24h_mm = {}};
+  std::vector<std::optional<int>> needed(state.farm().machines.size());
+  for (int ahead = 1; ahead <= days_looked_ahead; ++ahead) {
+    model::StationDay weather = dry;
+    weather.date = state.today() + days{ahead};
+    const model::FieldDay day = model::step_field(model_field, weather, water);
+    const auto verdicts = words.on({.field = model_field, .day = day, .before = before});
+    before.frozen = day.ground.frozen;
+    for (std::size_t m = 0; m < needed.size(); ++m)
+      if (!needed[m] && verdicts[m] == Verdict::carries) needed[m] = ahead;
+  }
+  return needed;
+}
+
+std::string dry_words(std::optional<int> needed) {
+  if (!needed) return "not within " + std::to_string(days_looked_ahead) + " days without rain";
+  if (*needed == 1) return "carried after 1 day without rain";
+  return "carried after " + std::to_string(*needed) + " days without rain";
+}
+
+}  // namespace
+
+std::vector<MachineChange> what_would_change(const FarmState& state, std::size_t field) {
+  if (!state.day_of(field)) return {};
+  const JudgedDay judged{.field = state.book().history(field).field(),
+                         .day = *state.day_of(field),
+                         .before = ground_before(state, field)};
+  const auto ground = model::ground_state(judged.field, judged.day, judged.before);
+  const model::StationDay dry = dry_day(state, field);
+  const auto needed = dry_days_needed(state, field, dry);
+  std::vector<MachineChange> changes;
+  for (std::size_t m = 0; m < state.farm().machines.size(); ++m) {
+    const MachineConfig& machine = state.farm().machines[m];
+    const model::MachineLoad load = load_of(machine);
+    MachineChange change;
+    change.machine = {machine.id, machine.name};
+    const Verdict now = judge(machine, judged).verdict;
+    change.verdict = model::to_word(now);
+    if (now != Verdict::carries && now != Verdict::not_known) {
+      if (const auto remedy = model::pressure_that_carries_bar(load, ground, limits))
+        change.lower_pressure = pressure_words(*remedy);
+      if (const auto remedy = model::load_share_that_carries(load, ground, limits))
+        change.part_load = load_words(*remedy);
+      change.dry_days = dry_words(needed[m]);
+      change.dry_day_et0_mm = dry.et.et0_mm;
+    }
+    changes.push_back(std::move(change));
+  }
+  return changes;
+}
+
+}  // namespace gley::daemon
