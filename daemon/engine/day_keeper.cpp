@@ -1,6 +1,10 @@
 #include "daemon/engine/day_keeper.hpp"
 
 #include <algorithm>
+#include <array>
+#include <bit>
+
+#include "daemon/engine/checksum.hpp"
 
 namespace gley::daemon {
 
@@ -23,32 +27,78 @@ sys_days day_of(const Reading& reading, const FarmCalendar& calendar) {
                             : calendar.day_of(reading.time);
 }
 
+void add(Checksum& sum, const std::optional<double>& value) {
+  sum.add(value.has_value() ? 1U : 0U);
+  if (value) sum.add(std::bit_cast<std::uint64_t>(*value));
+}
+
+std::uint64_t checksum_of(const std::map<std::string, DaysOfWeather>& loaded) {
+  using model::DailyWeather;
+  constexpr std::array numbers{
+      &DailyWeather::rain_mm,      &DailyWeather::tmin_c,      &DailyWeather::tmax_c,
+      &DailyWeather::tmean_c,      &DailyWeather::rh_min_pct,  &DailyWeather::rh_max_pct,
+      &DailyWeather::rh_mean_pct,  &DailyWeather::dew_point_c, &DailyWeather::wind_m_s,
+      &DailyWeather::sun_h,        &DailyWeather::solar_mj_m2, &DailyWeather::et0_mm,
+      &DailyWeather::irrigation_mm};
+  Checksum sum;
+  for (const auto& [station, days_of_weather] : loaded) {
+    sum.add(station);
+    for (const auto& [date, day] : days_of_weather) {
+      sum.add(static_cast<std::uint64_t>(date.time_since_epoch().count()));
+      for (const auto number : numbers) add(sum, day.*number);
+    }
+  }
+  return sum.value();
+}
+
 }  // namespace
 
-DayKeeper::DayKeeper(const FarmConfig& farm, Database& database, FieldBook& book)
+DayKeeper::DayKeeper(const FarmConfig& farm, Database& database, FieldBook& book,
+                     const std::optional<Checkpoint>& checkpoint)
     : farm_(farm), calendar_(farm.time_zone, farm.day_starts), book_(book), readings_(database) {
   LoadedDays loaded(database);
   for (const StationConfig& station : farm.stations) loaded_[station.id] = loaded.all(station.id);
-  take_whole_store();
+  loaded_checksum_ = checksum_of(loaded_);
+  time_unknown_ = readings_.last_time_unknown();
+  went_on_ = checkpoint && checkpoint->loaded_days == loaded_checksum_;
+  if (went_on_) {
+    seen_id_ = checkpoint->seen_id;
+    book_.restore(checkpoint->book);
+    for (const StationConfig& station : farm_.stations) note_extent(station.id);
+    catch_up();
+  } else {
+    take_whole_store();
+  }
+}
+
+std::optional<Checkpoint> DayKeeper::checkpoint() const {
+  std::optional<BookCheckpoint> book = book_.checkpoint();
+  if (!book) return {};
+  return Checkpoint{.seen_id = seen_id_, .loaded_days = loaded_checksum_, .book = std::move(*book)};
 }
 
 void DayKeeper::take_whole_store() {
   // Rows that arrive while the days are gathered are taken again by catch_up: putting a day twice
   // does no harm, missing one would.
   seen_id_ = readings_.last_id();
-  time_unknown_ = readings_.last_time_unknown();
   for (const StationConfig& station : farm_.stations) take_station(station.id);
+}
+
+void DayKeeper::note_extent(const std::string& station) {
+  const auto extent = readings_.extent(station);
+  if (!extent) return;
+  first_heard_[station] = extent->first;
+  last_heard_[station] = extent->last;
 }
 
 void DayKeeper::take_station(const std::string& station) {
   for (const auto& [date, weather] : loaded_[station])
     book_.put(station, date, {.weather = weather, .flags = {}, .complete = true, .loaded = true});
-  const auto extent = readings_.extent(station);
-  if (!extent) return;
-  first_heard_[station] = extent->first;
-  last_heard_[station] = extent->last;
-  const sys_days last = calendar_.day_of(extent->last);
-  for (sys_days day = calendar_.day_of_amount_until(extent->first); day <= last; day += days{1})
+  note_extent(station);
+  if (first_heard_.count(station) == 0) return;
+  const sys_days last = calendar_.day_of(last_heard_.at(station));
+  for (sys_days day = calendar_.day_of_amount_until(first_heard_.at(station)); day <= last;
+       day += days{1})
     put_day(station, day);
 }
 

@@ -18,10 +18,19 @@ namespace gley::daemon {
 /// thread of its Database.
 class DayKeeper {
  public:
-  DayKeeper(const FarmConfig& farm, Database& database, FieldBook& book);
+  /// checkpoint: of an earlier keeper of the same farm and store, to go on from where it still
+  /// holds.
+  DayKeeper(const FarmConfig& farm, Database& database, FieldBook& book,
+            const std::optional<Checkpoint>& checkpoint = {});
 
   /// Takes in all rows entered since the last call; tells whether there were any.
   bool catch_up();
+
+  /// Whether it went on from the checkpoint it was given.
+  [[nodiscard]] bool went_on() const { return went_on_; }
+
+  /// What a later keeper can go on from; empty while days wait to be closed.
+  [[nodiscard]] std::optional<Checkpoint> checkpoint() const;
 
   /// Rain read at a station after one moment and until another; absent where its readings begin
   /// later than the first.
@@ -39,6 +48,7 @@ class DayKeeper {
 
   void take_whole_store();
   void take_station(const std::string& station);
+  void note_extent(const std::string& station);
   void note(const StoredReading& row, Touched& touched, Touched& measured_from);
   void add_followers(const Touched& measured_from, Touched& touched);
   void put_day(const std::string& station, std::chrono::sys_days day);
@@ -49,10 +59,12 @@ class DayKeeper {
   FieldBook& book_;
   ReadingStore readings_;
   std::map<std::string, DaysOfWeather> loaded_;
+  std::uint64_t loaded_checksum_ = 0;
   std::map<std::string, Instant> first_heard_;
   std::map<std::string, Instant> last_heard_;
   std::map<std::string, Instant> time_unknown_;
   std::int64_t seen_id_ = 0;
+  bool went_on_ = false;
 };
 
 }  // namespace gley::daemon

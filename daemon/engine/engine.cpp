@@ -7,6 +7,7 @@
 #include "daemon/board/routes.hpp"
 #include "daemon/board/topic_json.hpp"
 #include "daemon/engine/board_view.hpp"
+#include "daemon/engine/checkpoint_store.hpp"
 #include "daemon/engine/explanation_day.hpp"
 #include "daemon/engine/explanation_json.hpp"
 #include "daemon/engine/record_view.hpp"
@@ -43,6 +44,21 @@ void log_changes(const BoardSnapshot& before, const BoardSnapshot& now) {
   }
 }
 
+void log_start(const FarmState& state, const Database& database) {
+  switch (state.started_from()) {
+    case FarmState::Start::checkpoint:
+      spdlog::info("going on from the fields' kept state");
+      break;
+    case FarmState::Start::readings:
+      spdlog::info("working out the fields' state from the readings");
+      break;
+    case FarmState::Start::readings_for_damaged_checkpoint:
+      spdlog::warn("{}: the fields' kept state is damaged; working it out from the readings",
+                   database.file());
+      break;
+  }
+}
+
 }  // namespace
 
 Engine::Engine(std::shared_ptr<const FarmConfig> farm, Database& database, Ways ways)
@@ -58,6 +74,7 @@ Engine::Engine(std::shared_ptr<const FarmConfig> farm, Database& database, Ways 
       }),
       topics_(publisher_),
       board_(std::make_shared<BoardSnapshot>()) {
+  log_start(*state_, database_);
   refresh();
 }
 
@@ -98,6 +115,24 @@ void Engine::tick() {
   // What the broker or the store refuses wakes nobody, and pages and metrics are to say it soon.
   const bool service_changed = ways_.service() != board_->service;
   if (went_back || service_changed || now - board_->time >= between_looks) refresh();
+  keep_checkpoint();
+}
+
+/// Once a farm day, and soon after a start: what comes later a start finds in the readings.
+void Engine::keep_checkpoint() {
+  if (farm_->hash.empty() || checkpoint_of_ == state_->today()) return;
+  std::optional<Checkpoint> checkpoint = state_->keeper().checkpoint();
+  if (!checkpoint) return;
+  checkpoint_of_ = state_->today();
+  const auto store = [farm = farm_, kept = std::move(*checkpoint)] {
+    store_checkpoint(*farm, kept);
+    return [] {};
+  };
+  if (ways_.apart) {
+    ways_.apart(store);
+  } else {
+    store();
+  }
 }
 
 void Engine::publish_all_again() {
@@ -109,6 +144,8 @@ void Engine::use(std::shared_ptr<const FarmConfig> farm) {
   state_ = std::move(state);
   farm_ = std::move(farm);
   outlook_ = new_outlook();
+  checkpoint_of_.reset();
+  log_start(*state_, database_);
   topics_.forget();
   refresh();
 }

@@ -49,6 +49,7 @@ class Engine {
                                                                Date date) const;
   [[nodiscard]] PageSources sources() const;
   void note_service();
+  void keep_checkpoint();
   [[nodiscard]] std::unique_ptr<OutlookDesk> new_outlook();
 
   std::shared_ptr<const FarmConfig> farm_;
@@ -62,6 +63,7 @@ class Engine {
   std::shared_ptr<const BoardSnapshot> board_;
   std::string shown_;  ///< what the open pages show, without its time
   std::string noted_service_;
+  std::optional<std::chrono::sys_days> checkpoint_of_;  ///< farm day on which one was kept last
 };
 
 }  // namespace gley::daemon

@@ -3,11 +3,17 @@
 namespace gley::daemon {
 
 FarmState::FarmState(const FarmConfig& farm, Database& database)
+    : FarmState(farm, database, kept_checkpoint(database, farm)) {}
+
+FarmState::FarmState(const FarmConfig& farm, Database& database, const KeptCheckpoint& kept)
     : farm_(farm),
       calendar_(farm.time_zone, farm.day_starts),
       book_(farm),
-      keeper_(farm, database, book_),
-      days_(farm.fields.size()) {}
+      keeper_(farm, database, book_, kept.checkpoint),
+      days_(farm.fields.size()) {
+  if (keeper_.went_on()) started_from_ = Start::checkpoint;
+  if (kept.damaged) started_from_ = Start::readings_for_damaged_checkpoint;
+}
 
 void FarmState::look(Instant now) {
   today_ = calendar_.day_of(now);

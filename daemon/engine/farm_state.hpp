@@ -3,6 +3,7 @@
 #include <optional>
 #include <vector>
 
+#include "daemon/engine/checkpoint_store.hpp"
 #include "daemon/engine/day_keeper.hpp"
 #include "daemon/engine/field_book.hpp"
 
@@ -13,6 +14,10 @@ namespace gley::daemon {
 class FarmState {
  public:
   FarmState(const FarmConfig& farm, Database& database);
+
+  /// What it came from when it was made. The same either way; a checkpoint is quicker.
+  enum class Start { readings, checkpoint, readings_for_damaged_checkpoint };
+  [[nodiscard]] Start started_from() const { return started_from_; }
 
   /// Takes in what the store has gained; tells whether it had any.
   bool catch_up() { return keeper_.catch_up(); }
@@ -38,10 +43,13 @@ class FarmState {
   }
 
  private:
+  FarmState(const FarmConfig& farm, Database& database, const KeptCheckpoint& kept);
+
   const FarmConfig& farm_;
   FarmCalendar calendar_;
   FieldBook book_;
   DayKeeper keeper_;
+  Start started_from_ = Start::readings;
   std::chrono::sys_days today_{};
   std::vector<std::optional<model::FieldDay>> days_;
   std::map<std::string, std::optional<double>> rain_24h_mm_;

@@ -58,6 +58,33 @@ void FieldBook::close(sys_days last) {
   closed_ = last;
 }
 
+std::optional<BookCheckpoint> FieldBook::checkpoint() const {
+  const bool waits = std::any_of(sequences_.begin(), sequences_.end(), [&](const Sequence& one) {
+    return one.changed_from && closed_ && *one.changed_from <= *closed_;
+  });
+  if (!closed_ || waits) return {};
+  BookCheckpoint out;
+  out.closed = *closed_;
+  for (const StationConfig& station : farm_.stations) {
+    std::vector<DatedRecord>& own = out.records.emplace_back();
+    for (const auto& [date, record] : records_.at(station.id)) own.push_back({date, record});
+  }
+  for (const Entry& entry : entries_) out.marks.push_back(entry.history.marks());
+  return out;
+}
+
+void FieldBook::restore(const BookCheckpoint& checkpoint) {
+  for (std::size_t s = 0; s < farm_.stations.size(); ++s) {
+    StationRecord& own = records_.at(farm_.stations[s].id);
+    for (const DatedRecord& day : checkpoint.records[s])
+      own.emplace_hint(own.end(), day.date, day.record);
+  }
+  for (Sequence& sequence : sequences_) sequence.weather.remake({}, checkpoint.closed);
+  for (std::size_t i = 0; i < entries_.size(); ++i)
+    entries_[i].history.restore(weather(i).days(), checkpoint.marks[i]);
+  closed_ = checkpoint.closed;
+}
+
 const FieldConfig& FieldBook::config(std::size_t field) const {
   return *entries_[field].config;
 }

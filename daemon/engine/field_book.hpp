@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "daemon/engine/checkpoint.hpp"
 #include "daemon/engine/field_history.hpp"
 #include "daemon/engine/weather_sequence.hpp"
 #include "daemon/farm/farm_config.hpp"
@@ -26,6 +27,12 @@ class FieldBook {
   /// Brings every field up to the evening of `last`, recomputing from the earliest day that
   /// changed.
   void close(std::chrono::sys_days last);
+
+  /// What a book of the same configuration can go on from; empty while days wait to be closed.
+  [[nodiscard]] std::optional<BookCheckpoint> checkpoint() const;
+
+  /// Goes on from there; for a book that has seen nothing yet.
+  void restore(const BookCheckpoint& checkpoint);
 
   [[nodiscard]] std::size_t fields() const { return entries_.size(); }
   [[nodiscard]] const FieldConfig& config(std::size_t field) const;

@@ -19,6 +19,18 @@ class FieldHistory {
   /// Steps through `days` to their end, anew from `from` on; what stood before `from` is kept.
   void remake(const std::vector<model::StationDay>& days, std::chrono::sys_days from);
 
+  /// An evening that is kept.
+  struct Mark {
+    std::size_t next_day = 0;  ///< index of the day that follows it
+    model::FieldState evening;
+
+    friend bool operator==(const Mark&, const Mark&) = default;
+  };
+  [[nodiscard]] const std::vector<Mark>& marks() const { return marks_; }
+
+  /// Goes on from evenings that `marks()` gave for the same `days`, instead of beginning anew.
+  void restore(const std::vector<model::StationDay>& days, std::vector<Mark> marks);
+
   /// The last day stepped; empty before the first.
   [[nodiscard]] const std::optional<model::FieldDay>& last() const { return last_; }
 
@@ -31,14 +43,11 @@ class FieldHistory {
             const std::function<void(const model::FieldDay&)>& take) const;
 
  private:
-  struct Mark {
-    std::size_t next_day = 0;  ///< index of the day that this evening precedes
-    model::FieldState evening;
-  };
-
   /// The latest mark that lies before day `index`; the start if there is none.
   [[nodiscard]] Mark mark_before(const std::vector<model::StationDay>& days,
                                  std::size_t index) const;
+  void mark(std::size_t next_day, const model::FieldState& evening);
+  void thin_out_marks(std::size_t days);
 
   model::Field field_;
   std::vector<Mark> marks_;

@@ -102,6 +102,21 @@ StandDay stand_of(const Field& field, const StationDay& day, SeasonHeat& heat) {
                    field.parameters.soil);
 }
 
+/// The step itself; what only describes the day is left open.
+FieldDay move_water(const Field& field, const StationDay& day, FieldState& state) {
+  FieldDay out;
+  out.date = day.date;
+  out.rain_mm = day.weather.rain_mm.value_or(0.0);
+  out.et0_mm = day.et.et0_mm;
+  out.stand = stand_of(field, day, state.heat);
+  out.ground = ground_weather(field, day, out.rain_mm, state.snow);
+  out.forcing = forcing_of(field, day, out.ground, out.stand);
+  out.irrigation_mm = out.forcing.irrigation_mm;
+  out.fluxes = field_step(field.parameters, out.stand, out.forcing, state.water);
+  doubt_less(state.start, depletion_mm(out.stand, state.water));
+  return out;
+}
+
 }  // namespace
 
 FieldState start_of(const Field& field, const StationDay& first_day) {
@@ -119,20 +134,15 @@ FieldState start_of(const Field& field, const StationDay& first_day) {
 }
 
 FieldDay step_field(const Field& field, const StationDay& day, FieldState& state) {
-  FieldDay out;
-  out.date = day.date;
-  out.rain_mm = day.weather.rain_mm.value_or(0.0);
-  out.et0_mm = day.et.et0_mm;
-  out.stand = stand_of(field, day, state.heat);
-  out.ground = ground_weather(field, day, out.rain_mm, state.snow);
-  out.forcing = forcing_of(field, day, out.ground, out.stand);
-  out.irrigation_mm = out.forcing.irrigation_mm;
-  out.fluxes = field_step(field.parameters, out.stand, out.forcing, state.water);
+  FieldDay out = move_water(field, day, state);
   out.fluxes.evaporation_mm += out.ground.snow_evaporation_mm;
-  doubt_less(state.start, depletion_mm(out.stand, state.water));
   out.evening = state;
   describe(field, day, out);
   return out;
+}
+
+void pass_day(const Field& field, const StationDay& day, FieldState& state) {
+  (void)move_water(field, day, state);
 }
 
 double theta_of(const SoilProfile& soil, const FieldWater<double>& water, int layer) {

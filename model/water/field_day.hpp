@@ -67,6 +67,9 @@ struct FieldDay {
 /// Steps a field's state by one day. Deterministic: the same state and day give the same bytes.
 FieldDay step_field(const Field& field, const StationDay& day, FieldState& state);
 
+/// The same step where nobody asks what the day was like: the state alone.
+void pass_day(const Field& field, const StationDay& day, FieldState& state);
+
 /// Water content of a layer, m3/m3.
 [[nodiscard]] double theta_of(const SoilProfile& soil, const FieldWater<double>& water, int layer);
 
