@@ -156,17 +156,34 @@ std::optional<double> DayKeeper::rain_since(const std::string& station, Instant 
   DayReadings readings;
   readings.of_day = readings_.between(station, {from + just_behind, until + just_behind});
   readings.before = readings_.last_before(station, from + just_behind);
-  return day_record(readings, calendar_.day_of(until), calendar_).weather.rain_mm;
+  return day_record(std::move(readings), calendar_.day_of(until), calendar_).weather.rain_mm;
 }
 
 DayRecord DayKeeper::gather(const std::string& station, sys_days day) {
+  return day_record(readings_of(station, day), day, calendar_);
+}
+
+DayReadings DayKeeper::readings_of(const std::string& station, sys_days day) const {
   const TimeSpan span{calendar_.begins(day), calendar_.ends(day) + just_behind};
   DayReadings readings;
   readings.of_day = readings_.between(station, span);
   std::erase_if(readings.of_day,
                 [&](const Reading& reading) { return day_of(reading, calendar_) != day; });
   readings.before = readings_.last_before(station, span.from + just_behind);
-  return day_record(readings, day, calendar_);
+  return readings;
+}
+
+std::vector<QuantitySources> DayKeeper::sources(const std::vector<std::string>& stations,
+                                                sys_days day) const {
+  std::vector<QuantitySources> out;
+  for (const std::string& station : stations) {
+    const DayReadings readings = readings_of(station, day);
+    std::set<Quantity> quantities;
+    for (const Reading& reading : readings.of_day) quantities.insert(reading.quantity);
+    for (const Quantity quantity : quantities)
+      out.push_back({station, quantity, sources_of(readings, quantity)});
+  }
+  return out;
 }
 
 }  // namespace gley::daemon

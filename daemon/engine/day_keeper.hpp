@@ -13,6 +13,13 @@
 
 namespace gley::daemon {
 
+/// What the sources of one quantity of a station sent in a day.
+struct QuantitySources {
+  std::string station;
+  Quantity quantity = Quantity::rain;
+  std::vector<SourceCount> sources;
+};
+
 /// Keeps the book's day records in step with the store: gathers the readings of every day that a
 /// new row touches, late ones too. A loaded day stands until live readings make it complete. The
 /// thread of its Database.
@@ -37,6 +44,10 @@ class DayKeeper {
   [[nodiscard]] std::optional<double> rain_since(const std::string& station, Instant from,
                                                  Instant until);
 
+  /// The sources of all that stations sent on a day, by station and quantity.
+  [[nodiscard]] std::vector<QuantitySources> sources(const std::vector<std::string>& stations,
+                                                     std::chrono::sys_days day) const;
+
   /// When each station was last heard: the time of its latest reading that counts.
   [[nodiscard]] const std::map<std::string, Instant>& last_heard() const { return last_heard_; }
 
@@ -53,11 +64,13 @@ class DayKeeper {
   void add_followers(const Touched& measured_from, Touched& touched);
   void put_day(const std::string& station, std::chrono::sys_days day);
   [[nodiscard]] DayRecord gather(const std::string& station, std::chrono::sys_days day);
+  [[nodiscard]] DayReadings readings_of(const std::string& station,
+                                        std::chrono::sys_days day) const;
 
   const FarmConfig& farm_;
   FarmCalendar calendar_;
   FieldBook& book_;
-  ReadingStore readings_;
+  mutable ReadingStore readings_;  ///< its statements step when asked
   std::map<std::string, DaysOfWeather> loaded_;
   std::uint64_t loaded_checksum_ = 0;
   std::map<std::string, Instant> first_heard_;

@@ -67,9 +67,9 @@ Explanation explain(const ExplainedDay& day) {
                   .intro = intro_of(day),
                   .sections = {}};
   for (const auto section :
-       {weather_section, sky_section, reference_et_section, snow_section, stand_section,
-        surface_section, root_zone_section, runoff_section, layers_section, balance_section,
-        wetness_section, ground_section, gate_section})
+       {weather_section, readings_section, sky_section, reference_et_section, snow_section,
+        stand_section, surface_section, root_zone_section, runoff_section, layers_section,
+        balance_section, wetness_section, ground_section, gate_section})
     out.sections.push_back(section(day));
   for (const MachineConfig& machine : day.farm.machines)
     out.sections.push_back(machine_section(day, machine));

@@ -17,7 +17,9 @@ struct ExplainedDay {
   const FarmConfig& farm;
   const FieldConfig& config;
   const model::Field& field;
-  std::vector<SeenDay> seen;  ///< by station, in order of trust
+  std::vector<SeenDay> seen;             ///< by station, in order of trust
+  WeatherChoice choice;                  ///< which station each part is from
+  std::vector<QuantitySources> sources;  ///< which source each amount is from; empty in replay
   model::StationDay weather;
   std::optional<model::StationDay> weather_before;             ///< of the day before
   std::optional<std::chrono::sys_days> temperatures_known_on;  ///< last before this day

@@ -26,6 +26,7 @@ inline constexpr const char* swiss_rule =
 [[nodiscard]] double storm_runoff_mm(const ExplainedDay& day);
 
 [[nodiscard]] ExplanationSection weather_section(const ExplainedDay& day);
+[[nodiscard]] ExplanationSection readings_section(const ExplainedDay& day);
 [[nodiscard]] ExplanationSection sky_section(const ExplainedDay& day);
 [[nodiscard]] ExplanationSection reference_et_section(const ExplainedDay& day);
 [[nodiscard]] ExplanationSection snow_section(const ExplainedDay& day);

@@ -62,16 +62,36 @@ std::string measured_at(const ExplainedDay& day, const SeenDay& seen, const Weat
   return seen.record.complete ? text : text + "; the station was not heard all day";
 }
 
-/// The station whose value counts: for rain and irrigation the first of trust that has it, for the
-/// air the first that has temperatures or ET0.
-const SeenDay* station_of(const ExplainedDay& day, const WeatherValue& value) {
-  const bool of_water = value.member == rain.member || value.member == irrigation.member;
-  for (const SeenDay& seen : day.seen) {
-    const DailyWeather& weather = seen.record.weather;
-    if (of_water ? (weather.*value.member).has_value() : weather.tmin_c || weather.et0_mm)
-      return &seen;
+/// The part of the day's weather that a value belongs to: the place of its station in order of
+/// trust.
+std::optional<std::size_t> place_of(const ExplainedDay& day, const WeatherValue& value) {
+  if (value.member == rain.member) return day.choice.rain;
+  if (value.member == irrigation.member) return day.choice.irrigation;
+  switch (value.quantity.value_or(Quantity::temperature)) {
+    case Quantity::humidity:
+    case Quantity::dew_point:
+      return day.choice.humidity;
+    case Quantity::wind:
+      return day.choice.wind;
+    case Quantity::sunshine:
+    case Quantity::radiation:
+      return day.choice.radiation;
+    default:
+      return day.choice.air;
   }
+}
+
+const SeenDay* station_of(const ExplainedDay& day, const WeatherValue& value) {
+  const auto place = place_of(day, value);
+  for (const SeenDay& seen : day.seen)
+    if (place && seen.station == day.config.stations[*place]) return &seen;
   return nullptr;
+}
+
+/// Why a value is not from the first station of trust; empty if it is.
+std::string why_borrowed(const ExplainedDay& day, const WeatherValue& value) {
+  if (place_of(day, value).value_or(0) == 0) return "";
+  return "; borrowed: station " + day.config.stations.front() + ", trusted more, has none to use";
 }
 
 std::string carried_over(const ExplainedDay& day) {
@@ -84,8 +104,8 @@ std::string carried_over(const ExplainedDay& day) {
 std::string origin_of(const ExplainedDay& day, const WeatherValue& value) {
   const std::optional<double> used = day.weather.weather.*value.member;
   const SeenDay* seen = station_of(day, value);
-  const bool is_seen = seen != nullptr && seen->record.weather.*value.member == used;
-  if (is_seen) return measured_at(day, *seen, value);
+  const bool is_seen = seen != nullptr && day.choice.weather.*value.member == used;
+  if (is_seen) return measured_at(day, *seen, value) + why_borrowed(day, value);
   const bool as_yesterday = day.weather_before && day.weather_before->weather.*value.member == used;
   if (day.so_far && as_yesterday)
     return "the day before's value, until this day has ended (our choice)";
@@ -111,7 +131,7 @@ ExplanationLine rain_line(const ExplainedDay& day) {
           .name = "rain",
           .value = day.day.rain_mm,
           .unit = "mm",
-          .source = "no rain on record: taken as 0 mm and flagged rain_missing (our choice)"};
+          .source = "no rain to use: taken as 0 mm and flagged rain_missing (our choice)"};
 }
 
 ExplanationLine irrigation_line(const ExplainedDay& day) {

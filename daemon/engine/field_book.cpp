@@ -9,8 +9,32 @@ namespace gley::daemon {
 
 using std::chrono::sys_days;
 
-FieldBook::FieldBook(const FarmConfig& farm) : farm_(farm) {
-  for (const StationConfig& station : farm.stations) records_[station.id];
+namespace {
+
+std::map<std::string, StationRecord> empty_records(const FarmConfig& farm) {
+  std::map<std::string, StationRecord> records;
+  for (const StationConfig& station : farm.stations) records[station.id];
+  return records;
+}
+
+std::vector<JudgedStation> judged_stations(const FarmConfig& farm,
+                                           const std::map<std::string, StationRecord>& records) {
+  std::vector<JudgedStation> stations;
+  for (const StationConfig& station : farm.stations) {
+    const model::Site site = site_of(farm, station);
+    stations.push_back({.id = station.id,
+                        .place = {station.latitude.value_or(farm.latitude),
+                                  station.longitude.value_or(farm.longitude)},
+                        .elevation_m = site.elevation_m,
+                        .record = &records.at(station.id)});
+  }
+  return stations;
+}
+
+}  // namespace
+
+FieldBook::FieldBook(const FarmConfig& farm)
+    : farm_(farm), records_(empty_records(farm)), judge_(judged_stations(farm, records_)) {
   for (const FieldConfig& field : farm.fields)
     entries_.push_back({&field, sequence_for(farm, field.stations), FieldHistory(field_of(field))});
 }
@@ -22,7 +46,8 @@ std::size_t FieldBook::sequence_for(const FarmConfig& farm,
   std::vector<WeatherSource> sources;
   for (const std::string& id : stations)
     for (const StationConfig& station : farm.stations)
-      if (station.id == id) sources.push_back({id, site_of(farm, station), &records_.at(id)});
+      if (station.id == id)
+        sources.push_back({id, site_of(farm, station), &records_.at(id), &judge_.doubts(id)});
   sequences_.push_back({WeatherSequence(std::move(sources)), {}, stations});
   return sequences_.size() - 1;
 }
@@ -36,6 +61,11 @@ void FieldBook::put(const std::string& station, sys_days date, const DayRecord& 
     own->second.erase(date);
   else
     own->second[date] = record;
+  judge_.changed(date);
+  mark_changed(station, date);
+}
+
+void FieldBook::mark_changed(const std::string& station, sys_days date) {
   for (Sequence& sequence : sequences_) {
     const auto& ids = sequence.stations;
     if (std::find(ids.begin(), ids.end(), station) == ids.end()) continue;
@@ -43,7 +73,12 @@ void FieldBook::put(const std::string& station, sys_days date, const DayRecord& 
   }
 }
 
+void FieldBook::judge() {
+  for (const auto& [station, from] : judge_.judge()) mark_changed(station, from);
+}
+
 void FieldBook::close(sys_days last) {
+  judge();
   for (std::size_t i = 0; i < sequences_.size(); ++i) {
     Sequence& sequence = sequences_[i];
     const sys_days next = closed_ ? std::min(*closed_, last) + std::chrono::days{1} : sys_days{};

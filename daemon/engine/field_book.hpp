@@ -9,6 +9,7 @@
 #include "daemon/engine/field_history.hpp"
 #include "daemon/engine/weather_sequence.hpp"
 #include "daemon/farm/farm_config.hpp"
+#include "daemon/readings/station_judge.hpp"
 
 namespace gley::daemon {
 
@@ -23,6 +24,19 @@ class FieldBook {
 
   /// Puts a day on record, or takes it off with an empty record. Fields follow at `close`.
   void put(const std::string& station, std::chrono::sys_days date, const DayRecord& record);
+
+  /// What a person said is right; replaces what was said before. Fields follow at `close`.
+  void accept(std::vector<AcceptedDays> accepted) { judge_.accept(std::move(accepted)); }
+
+  /// What is doubted of whole days at a station.
+  [[nodiscard]] const DoubtsByDay& doubts(const std::string& station) const {
+    return judge_.doubts(station);
+  }
+
+  /// A station's days as they were put.
+  [[nodiscard]] const StationRecord& record(const std::string& station) const {
+    return records_.at(station);
+  }
 
   /// Brings every field up to the evening of `last`, recomputing from the earliest day that
   /// changed.
@@ -65,11 +79,14 @@ class FieldBook {
     FieldHistory history;
   };
 
+  void judge();
+  void mark_changed(const std::string& station, std::chrono::sys_days date);
   [[nodiscard]] std::size_t sequence_for(const FarmConfig& farm,
                                          const std::vector<std::string>& stations);
 
   const FarmConfig& farm_;
   std::map<std::string, StationRecord> records_;
+  StationJudge judge_;
   std::vector<Sequence> sequences_;
   std::vector<Entry> entries_;
   std::optional<std::chrono::sys_days> closed_;

@@ -22,14 +22,17 @@ std::optional<sys_days> first_day(const std::vector<WeatherSource>& sources) {
   return first;
 }
 
-void fill(std::optional<double>& value, const std::optional<double>& otherwise) {
-  if (!value) value = otherwise;
-}
-
 }  // namespace
 
 WeatherSequence::WeatherSequence(std::vector<WeatherSource> sources)
     : sources_(std::move(sources)) {}
+
+model::StationDay WeatherSequence::made_whole(model::StationDays& filling, sys_days date) const {
+  const WeatherChoice chosen = choice(date, DayPart::whole);
+  model::StationDay day = filling.next(date, chosen.weather);
+  day.flags |= chosen.flags;
+  return day;
+}
 
 void WeatherSequence::remake(sys_days from, sys_days last) {
   const std::optional<sys_days> first = first_day(sources_);
@@ -44,14 +47,14 @@ void WeatherSequence::remake(sys_days from, sys_days last) {
   model::StationDays filling(sources_.front().site, last_known_temperatures());
   const sys_days next = days_.empty() ? *first : days_.back().date + one_day;
   for (sys_days date = next; date <= last; date += one_day)
-    days_.push_back(filling.next(date, weather_of(date)));
+    days_.push_back(made_whole(filling, date));
 }
 
 TodaySoFar WeatherSequence::so_far(sys_days date) const {
   TodaySoFar today{.date = date,
                    .site = sources_.front().site,
                    .last_known = last_known_temperatures(),
-                   .seen = weather_of(date),
+                   .seen = choice(date, DayPart::so_far).weather,
                    .yesterday = {}};
   if (!days_.empty()) today.yesterday = days_.back().weather;
   return today;
@@ -59,12 +62,14 @@ TodaySoFar WeatherSequence::so_far(sys_days date) const {
 
 model::StationDay WeatherSequence::today(sys_days date) const {
   const bool forecast = expected_ && expected_->date == date;
-  return today_of(so_far(date), forecast ? expected_->weather : DailyWeather{});
+  model::StationDay day = today_of(so_far(date), forecast ? expected_->weather : DailyWeather{});
+  day.flags |= choice(date, DayPart::so_far).flags;
+  return day;
 }
 
 std::optional<model::TemperatureRange> WeatherSequence::last_known_temperatures() const {
   for (auto day = days_.rbegin(); day != days_.rend(); ++day) {
-    const auto known = model::known_temperatures(weather_of(day->date), {});
+    const auto known = model::known_temperatures(choice(day->date, DayPart::whole).weather, {});
     if (known) return known;
   }
   return {};
@@ -75,25 +80,6 @@ const DayRecord* WeatherSequence::record_of(const WeatherSource& source, sys_day
   return found == source.record->end() ? nullptr : &found->second;
 }
 
-DailyWeather WeatherSequence::weather_of(sys_days date) const {
-  DailyWeather out;
-  for (const WeatherSource& source : sources_) {
-    const DayRecord* record = record_of(source, date);
-    if (record == nullptr) continue;
-    const bool has_air = out.tmin_c || out.et0_mm;
-    if (!has_air && (record->weather.tmin_c || record->weather.et0_mm)) {
-      const std::optional<double> rain_mm = out.rain_mm;
-      const std::optional<double> irrigation_mm = out.irrigation_mm;
-      out = record->weather;
-      if (rain_mm) out.rain_mm = rain_mm;
-      if (irrigation_mm) out.irrigation_mm = irrigation_mm;
-    }
-    fill(out.rain_mm, record->weather.rain_mm);
-    fill(out.irrigation_mm, record->weather.irrigation_mm);
-  }
-  return out;
-}
-
 bool WeatherSequence::has_record_of(sys_days date) const {
   return std::any_of(sources_.begin(), sources_.end(), [&](const WeatherSource& source) {
     return record_of(source, date) != nullptr;
@@ -102,18 +88,19 @@ bool WeatherSequence::has_record_of(sys_days date) const {
 
 std::vector<SeenDay> WeatherSequence::seen_on(sys_days date) const {
   std::vector<SeenDay> seen;
-  for (const WeatherSource& source : sources_)
-    if (const DayRecord* record = record_of(source, date))
-      seen.push_back({source.station, *record});
+  for (const WeatherSource& source : sources_) {
+    const DayRecord* record = record_of(source, date);
+    if (record == nullptr) continue;
+    seen.push_back({source.station, *record, {}});
+    if (source.doubts == nullptr) continue;
+    const auto doubts = source.doubts->find(date);
+    if (doubts != source.doubts->end()) seen.back().doubts = doubts->second;
+  }
   return seen;
 }
 
 const std::string& WeatherSequence::rain_station(sys_days date) const {
-  for (const WeatherSource& source : sources_) {
-    const DayRecord* record = record_of(source, date);
-    if (record != nullptr && record->weather.rain_mm) return source.station;
-  }
-  return sources_.front().station;
+  return sources_[choice(date, DayPart::so_far).rain.value_or(0)].station;
 }
 
 }  // namespace gley::daemon

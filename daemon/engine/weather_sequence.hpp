@@ -6,25 +6,17 @@
 #include <vector>
 
 #include "daemon/engine/today_so_far.hpp"
+#include "daemon/engine/weather_choice.hpp"
 #include "daemon/readings/day_record.hpp"
 #include "model/weather/station_day.hpp"
 
 namespace gley::daemon {
 
-/// The days on record at one station, by date.
-using StationRecord = std::map<std::chrono::sys_days, DayRecord>;
-
-/// A station as a source of weather for fields.
-struct WeatherSource {
-  std::string station;
-  model::Site site;
-  const StationRecord* record = nullptr;  ///< never null
-};
-
 /// What a station has on record for a date.
 struct SeenDay {
   std::string station;
   DayRecord record;
+  std::vector<Doubt> doubts = {};  ///< of the whole day; the record has those of its readings
 };
 
 /// What a forecast says of a day.
@@ -34,8 +26,7 @@ struct ExpectedDay {
 };
 
 /// The weather of the fields that trust the same stations in the same order: day after day without
-/// a gap, each made whole. Rain comes from the first station that has it, everything else from the
-/// first that has temperatures.
+/// a gap, each put together as weather_choice.hpp says and made whole.
 class WeatherSequence {
  public:
   /// `sources` in order of trust, at least one.
@@ -61,13 +52,20 @@ class WeatherSequence {
   /// The stations' records of a date in order of trust; stations without one are left out.
   [[nodiscard]] std::vector<SeenDay> seen_on(std::chrono::sys_days date) const;
 
+  /// Which station each part of a day's weather is from; the number is its place in
+  /// order of trust.
+  [[nodiscard]] WeatherChoice choice(std::chrono::sys_days date, DayPart part) const {
+    return choose_weather(sources_, date, part);
+  }
+
   /// Station whose rain counts on a date; the first of trust if none has any.
   [[nodiscard]] const std::string& rain_station(std::chrono::sys_days date) const;
 
  private:
   /// Of the latest of `days()` that had both extremes measured.
   [[nodiscard]] std::optional<model::TemperatureRange> last_known_temperatures() const;
-  [[nodiscard]] model::DailyWeather weather_of(std::chrono::sys_days date) const;
+  [[nodiscard]] model::StationDay made_whole(model::StationDays& filling,
+                                             std::chrono::sys_days date) const;
   [[nodiscard]] const DayRecord* record_of(const WeatherSource& source,
                                            std::chrono::sys_days date) const;
 

@@ -5,12 +5,20 @@
 #include <optional>
 #include <string>
 
+#include "daemon/readings/counter_steps.hpp"
+#include "daemon/readings/quality_series.hpp"
+
 namespace gley::daemon {
 
 namespace {
 
 using std::chrono::hours;
 using Readings = std::vector<const Reading*>;
+
+struct TimeSpanOfDay {
+  Instant begins{};
+  Instant ends{};
+};
 
 Readings of_quantity(const std::vector<Reading>& readings, Quantity quantity) {
   Readings out;
@@ -29,28 +37,25 @@ Readings of_best_source(const Readings& readings) {
   return best == nullptr ? Readings{} : *best;
 }
 
-double counted_since(const Reading& last, const Reading& count) {
-  return count.value >= last.value ? count.value - last.value : count.value;
-}
-
 double fallen_since(const Reading& last, const Reading& rate) {
   const auto gap = std::min<std::chrono::milliseconds>(rate.time - last.time, hours{1});
   return rate.value * std::chrono::duration<double, std::ratio<3600>>(gap).count();
 }
 
-/// The amounts from each reading to the next, beginning with the last one before the day; none if
-/// there is only one reading in all.
-std::optional<double> of_steps(const Readings& own, const std::vector<Reading>& before,
-                               double (*amount_since)(const Reading&, const Reading&)) {
-  const Reading& first = *own.front();
+/// The last one of the same source before the day.
+const Reading* last_before(const Reading& first, const std::vector<Reading>& before) {
   const Reading* last = nullptr;
   for (const Reading& reading : before)
     if (reading.source == first.source && reading.quantity == first.quantity &&
         reading.form == first.form)
       last = &reading;
+  return last;
+}
+
+std::optional<double> of_rates(const Readings& own, const Reading* last) {
   std::optional<double> sum;
   for (const Reading* reading : own) {
-    if (last != nullptr) sum = sum.value_or(0.0) + amount_since(*last, *reading);
+    if (last != nullptr) sum = sum.value_or(0.0) + fallen_since(*last, *reading);
     last = reading;
   }
   return sum;
@@ -62,17 +67,51 @@ double of_intervals(const Readings& amounts) {
   return sum;
 }
 
-std::optional<double> amount(const DayReadings& readings, Quantity quantity) {
+std::optional<double> of_counts(const Readings& own, const DayReadings& readings,
+                                DayRecord& record) {
+  const Reading& first = *own.front();
+  const bool accepted = readings.accepted.count(first.quantity) > 0;
+  const Counted counted = count_up(own, last_before(first, readings.before), accepted);
+  if (counted.strays > 0)
+    record.doubts.push_back({.quantity = first.quantity,
+                             .kind = DoubtKind::spike,
+                             .source = first.source,
+                             .readings = counted.strays});
+  if (counted.jumps > 0)
+    record.doubts.push_back({.quantity = first.quantity,
+                             .kind = DoubtKind::counter_jump,
+                             .source = first.source,
+                             .readings = counted.jumps});
+  const bool short_of_rain = counted.jumps > 0 && first.quantity == Quantity::rain;
+  record.flags.set(model::DayFlag::rain_doubtful, short_of_rain);
+  return counted.amount;
+}
+
+std::optional<double> amount(const DayReadings& readings, Quantity quantity, DayRecord& record) {
   const Readings own = of_best_source(of_quantity(readings.of_day, quantity));
   if (own.empty()) return {};
   switch (own.front()->form) {
     case ReadingForm::counter:
-      return of_steps(own, readings.before, counted_since);
+      return of_counts(own, readings, record);
     case ReadingForm::rate:
-      return of_steps(own, readings.before, fallen_since);
+      return of_rates(own, last_before(*own.front(), readings.before));
     default:
       return of_intervals(own);
   }
+}
+
+/// Whether a gauge that speaks by the hour or faster fell silent for a good part of the day. A
+/// counter catches up, and one amount a day is whole.
+bool heard_in_part(const Readings& own, const TimeSpanOfDay& day) {
+  constexpr std::size_t several = 4;
+  constexpr hours silence{6};
+  if (own.size() < several || own.front()->form == ReadingForm::counter) return false;
+  std::vector<std::chrono::milliseconds> gaps;
+  for (std::size_t i = 1; i < own.size(); ++i) gaps.push_back(own[i]->time - own[i - 1]->time);
+  const auto longest = std::max({*std::max_element(gaps.begin(), gaps.end()),
+                                 own.front()->time - day.begins, day.ends - own.back()->time});
+  std::nth_element(gaps.begin(), gaps.begin() + static_cast<long>(gaps.size() / 2), gaps.end());
+  return gaps[gaps.size() / 2] <= hours{1} && longest > silence;
 }
 
 struct Spread {
@@ -120,7 +159,7 @@ void set_radiation(DayRecord& record, const DayReadings& readings) {
   const Readings own = of_quantity(readings.of_day, Quantity::radiation);
   if (own.empty()) return;
   if (own.front()->form == ReadingForm::interval) {
-    record.weather.solar_mj_m2 = amount(readings, Quantity::radiation);
+    record.weather.solar_mj_m2 = amount(readings, Quantity::radiation, record);
     return;
   }
   constexpr double seconds_a_day_per_mj = 86400.0 / 1e6;
@@ -138,20 +177,41 @@ bool heard_near_both_ends(const std::vector<Reading>& readings, std::chrono::sys
 
 }  // namespace
 
-DayRecord day_record(const DayReadings& readings, std::chrono::sys_days day,
+DayRecord day_record(DayReadings readings, std::chrono::sys_days day,
                      const FarmCalendar& calendar) {
   DayRecord record;
   if (readings.of_day.empty()) return record;
-  record.weather.rain_mm = amount(readings, Quantity::rain);
-  record.weather.irrigation_mm = amount(readings, Quantity::irrigation);
-  record.weather.sun_h = amount(readings, Quantity::sunshine);
+  const bool at_both_ends = heard_near_both_ends(readings.of_day, day, calendar);
+  record.doubts = take_out_doubtful(readings.of_day, readings.accepted);
+  record.weather.rain_mm = amount(readings, Quantity::rain, record);
+  record.weather.irrigation_mm = amount(readings, Quantity::irrigation, record);
+  record.weather.sun_h = amount(readings, Quantity::sunshine, record);
+  record.flags.set(model::DayFlag::rain_partial,
+                   heard_in_part(of_best_source(of_quantity(readings.of_day, Quantity::rain)),
+                                 {calendar.begins(day), calendar.ends(day)}));
   set_temperature(record, readings);
   set_humidity(record, readings);
   set_radiation(record, readings);
   if (const auto seen = spread(readings, Quantity::wind)) record.weather.wind_m_s = seen->mean;
-  record.complete = record.weather.rain_mm && record.weather.tmin_c &&
-                    heard_near_both_ends(readings.of_day, day, calendar);
+  record.complete = record.weather.rain_mm && record.weather.tmin_c && at_both_ends;
+  for (const Doubt& doubt : record.doubts) flag_doubt(record.flags, doubt);
   return record;
+}
+
+std::vector<SourceCount> sources_of(DayReadings readings, Quantity quantity) {
+  take_out_doubtful(readings.of_day, readings.accepted);
+  const Readings own = of_quantity(readings.of_day, quantity);
+  const Readings best = of_best_source(own);
+  std::map<std::string, SourceCount> by_name;
+  for (const Reading* reading : own) {
+    SourceCount& count = by_name[reading->source];
+    count.source = reading->source;
+    ++count.readings;
+    count.used = reading->form == ReadingForm::instant || reading->source == best.front()->source;
+  }
+  std::vector<SourceCount> out;
+  for (auto& [name, count] : by_name) out.push_back(std::move(count));
+  return out;
 }
 
 }  // namespace gley::daemon

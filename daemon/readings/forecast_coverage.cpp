@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "daemon/readings/date_text.hpp"
+#include "daemon/readings/distance.hpp"
 #include "daemon/readings/forecast_parts.hpp"
 #include "daemon/readings/number_text.hpp"
 #include "daemon/readings/rfc3339.hpp"
@@ -53,17 +54,6 @@ std::optional<double> single_number(const json& axis) {
                           : member_of(axis, "start");
   if (value == nullptr || !value->is_number()) return {};
   return value->get<double>();
-}
-
-/// The great circle between two places, km, on a sphere of 6371 km; haversine form.
-double distance_km(double latitude_a, double longitude_a, double latitude_b, double longitude_b) {
-  constexpr double rad = model::pi / 180.0;
-  const double up = model::sine((latitude_b - latitude_a) * rad / 2.0);
-  const double along = model::sine((longitude_b - longitude_a) * rad / 2.0);
-  const double h =
-      up * up + model::cosine(latitude_a * rad) * model::cosine(latitude_b * rad) * along * along;
-  const double sine_of_half = std::sqrt(std::min(1.0, h));
-  return 2.0 * 6371.0 * (model::pi / 2.0 - model::arc_cosine(sine_of_half));
 }
 
 /// Reads one Coverage, and keeps the first thing that is wrong.
@@ -143,7 +133,7 @@ class Coverage {
         longitude && latitude && std::abs(*latitude) <= 90.0 && std::abs(*longitude) <= 360.0;
     if (!degrees)
       return problem(Rejection::out_of_range, "x and y must be longitude and latitude in degrees");
-    const double off_km = distance_km(terms_.latitude, terms_.longitude, *latitude, *longitude);
+    const double off_km = distance_km({terms_.latitude, terms_.longitude}, {*latitude, *longitude});
     if (off_km <= farthest_forecast_km) return {};
     return problem(Rejection::out_of_range, "for a place " + std::to_string(std::lround(off_km)) +
                                                 " km from the farm, " +

@@ -10,7 +10,8 @@ enum class DayFlag : std::uint32_t {
   temperature_estimated = 1u << 1,  ///< extremes carried over from the last known day
   humidity_estimated = 1u << 2,   ///< vapour pressure from Tmin (FAO-56 Eq. 48) or a learned offset
   radiation_estimated = 1u << 3,  ///< radiation from Tmin and Tmax (FAO-56 Eq. 50)
-  radiation_doubtful = 1u << 4,   ///< measured radiation or sunshine beyond what the sky allows
+  radiation_doubtful =
+      1u << 4,  ///< measured radiation or sunshine beyond what the sky allows, or stuck
   wind_estimated = 1u << 5,       ///< wind taken as 2 m/s
   et0_given = 1u << 6,            ///< ET0 came with the weather and was not computed
   et0_negative = 1u << 7,         ///< Eq. 6 gave less than 0; the balance took 0 mm
@@ -21,6 +22,17 @@ enum class DayFlag : std::uint32_t {
   frozen = 1u << 12,
   snow = 1u << 13,
   rain_partial = 1u << 14,  ///< the rain gauge was heard for only part of the day
+  // A quality check doubts what a station of the field measured: it was not used.
+  rain_doubtful = 1u << 20,
+  temperature_doubtful = 1u << 21,
+  humidity_doubtful = 1u << 22,
+  wind_doubtful = 1u << 23,
+  // Not from the first station of trust but from one after it.
+  rain_borrowed = 1u << 24,
+  temperature_borrowed = 1u << 25,
+  humidity_borrowed = 1u << 26,
+  wind_borrowed = 1u << 27,
+  radiation_borrowed = 1u << 28,
 };
 
 /// A set of DayFlag.

@@ -17,10 +17,12 @@ TEST_CASE("flags are words in a fixed order, whatever the order of setting") {
 }
 
 TEST_CASE("every flag has its own word") {
-  CHECK(to_words(DayFlags::from_bits((1u << 15) - 1)) ==
-        "day_missing;rain_missing;rain_partial;temperature_missing;temperature_estimated;"
-        "humidity_estimated;radiation_estimated;radiation_doubtful;wind_estimated;et0_given;"
-        "et0_negative;et0_missing;start_assumed;frozen;snow");
+  CHECK(to_words(DayFlags::from_bits(~0u)) ==
+        "day_missing;rain_missing;rain_partial;rain_doubtful;rain_borrowed;temperature_missing;"
+        "temperature_estimated;temperature_doubtful;temperature_borrowed;humidity_estimated;"
+        "humidity_doubtful;humidity_borrowed;radiation_estimated;radiation_doubtful;"
+        "radiation_borrowed;wind_estimated;wind_doubtful;wind_borrowed;et0_given;et0_negative;"
+        "et0_missing;start_assumed;frozen;snow");
 }
 
 }  // namespace gley::model
