@@ -1,0 +1,140 @@
+// Quality checks of whole days on sound records of the Irish national service, 1979 to 2025
+// (Copyright Met Eireann, CC BY 4.0: see tests/data/README.md), and on a gauge blocked on purpose.
+// The stations stand 70 to 280 km apart, far more than the checks compare over: a harder test.
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cstdio>
+
+#include "daemon/readings/station_judge.hpp"
+#include "daemon/readings/weather_csv.hpp"
+#include "tests/measured/series.hpp"
+
+using namespace gley;
+using namespace gley::daemon;
+using gley::measured::Date;
+using gley::measured::shared_file;
+using gley::measured::Table;
+
+namespace {
+
+struct Station {
+  const char* name;
+  double elevation_m;
+};
+constexpr Station all_stations[] = {{"shannon-airport", 15.0},
+                                    {"dublin-airport", 71.0},
+                                    {"valentia", 24.0},
+                                    {"johnstown", 62.0},
+                                    {"moore-park", 46.0}};
+
+StationRecord record_of(const Table& table) {
+  StationRecord record;
+  for (const Date date : table.dates()) {
+    DayRecord& day = record[date];
+    day.weather.rain_mm = table.at("rain_mm", date);
+    day.weather.tmin_c = table.at("tmin_c", date);
+    day.weather.tmax_c = table.at("tmax_c", date);
+  }
+  return record;
+}
+
+/// Stations as if they stood side by side.
+struct Together {
+  std::vector<StationRecord> records;
+  std::vector<JudgedStation> stations;
+
+  explicit Together(const std::vector<Station>& chosen) : records(chosen.size()) {
+    for (std::size_t i = 0; i < chosen.size(); ++i) {
+      const auto file = shared_file(std::string("met-eireann/") + chosen[i].name + ".csv");
+      if (!file) return;
+      records[i] = record_of(Table(*file));
+      stations.push_back({chosen[i].name, {}, chosen[i].elevation_m, &records[i]});
+    }
+  }
+  [[nodiscard]] StationJudge judged() const {
+    StationJudge judge(stations);
+    judge.changed(Date{});
+    (void)judge.judge();
+    return judge;
+  }
+};
+
+constexpr int longest_block = 60;  ///< days
+
+struct Count {
+  std::size_t days = 0;
+  std::map<DoubtKind, int> doubted;
+};
+
+Count count(const Together& together) {
+  Count out;
+  const StationJudge judge = together.judged();
+  for (const JudgedStation& station : together.stations) {
+    out.days += station.record->size();
+    for (const auto& [date, doubts] : judge.doubts(station.id))
+      for (const Doubt& doubt : doubts) ++out.doubted[doubt.kind];
+  }
+  return out;
+}
+
+void print(const char* what, const Count& counted) {
+  std::printf("%s: %zu days;", what, counted.days);
+  for (const auto& [kind, days] : counted.doubted)
+    std::printf(" %s %d;", std::string(to_word(kind)).c_str(), days);
+  std::printf("\n");
+}
+
+}  // namespace
+
+TEST_CASE("Quality checks doubt next to no day of five sound stations (Met Eireann, 1979-2025)") {
+  const Together five({std::begin(all_stations), std::end(all_stations)});
+  if (five.stations.empty()) return;
+  Count counted = count(five);
+  print("five stations together", counted);
+  CHECK(counted.days > 60000);
+  CHECK(counted.doubted[DoubtKind::out_of_season] == 0);
+  CHECK(counted.doubted[DoubtKind::apart] == 0);
+  // Dublin lies in the lee of the others: dry weeks of its own under their median.
+  CHECK(counted.doubted[DoubtKind::blocked] * 400 < static_cast<int>(counted.days));
+}
+
+TEST_CASE("A neighbour 73 km off makes no sound day of a gauge look blocked (Met Eireann)") {
+  const Together two({all_stations[0], all_stations[4]});
+  if (two.stations.empty()) return;
+  Count counted = count(two);
+  print("Shannon and Moore Park", counted);
+  CHECK(counted.doubted[DoubtKind::blocked] == 0);
+}
+
+TEST_CASE("A blocked gauge is found within weeks by a neighbour 73 km off (Met Eireann)") {
+  Together two({all_stations[0], all_stations[4]});
+  if (two.stations.empty()) return;
+  const std::vector<StationRecord> sound = two.records;
+  std::vector<int> days_to_find;
+  int tried = 0;
+  for (Date start = std::chrono::year(2011) / 1 / 5; start < Date(std::chrono::year(2025) / 1 / 1);
+       start += std::chrono::days{37}) {
+    ++tried;
+    for (StationRecord& record : two.records) record.clear();
+    StationJudge judge(two.stations);
+    for (int day = 0; day < longest_block; ++day) {
+      const Date date = start + std::chrono::days{day};
+      two.records[0][date] = sound[0].at(date);
+      two.records[1][date].weather.rain_mm = 0.0;
+      judge.changed(date);
+      (void)judge.judge();
+      if (judge.doubts("moore-park").empty()) continue;
+      days_to_find.push_back(day + 1);
+      break;
+    }
+  }
+  std::sort(days_to_find.begin(), days_to_find.end());
+  REQUIRE(days_to_find.size() > 100);
+  const auto at = [&](std::size_t tenths) {
+    return days_to_find[days_to_find.size() * tenths / 10];
+  };
+  std::printf("blocked gauge: found %zu of %d within 60 days; half within %d days, 9 of 10 in %d\n",
+              days_to_find.size(), tried, at(5), at(9));
+  CHECK(days_to_find.size() * 20 >= static_cast<std::size_t>(tried) * 19);
+  CHECK(at(5) <= 14);
+}
