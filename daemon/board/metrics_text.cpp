@@ -81,6 +81,8 @@ void write_service(MetricsWriter& out, const BoardSnapshot& board) {
   out.sample(service.broker_connected ? "1" : "0");
   out.gauge("gley_store_writable", "1 while readings can be stored.");
   out.sample(service.store_message.empty() ? "1" : "0");
+  out.counter("gley_clock_jumps", "Times that the wall clock was set ahead or back.");
+  out.sample(std::to_string(service.clock_jumps));
   out.counter("gley_readings", "Readings by what became of them.");
   out.sample("outcome", "stored", std::to_string(service.readings_stored));
   out.sample("outcome", "repeated", std::to_string(service.readings_repeated));

@@ -96,9 +96,10 @@ struct AlertView {
 /// How the daemon itself is doing.
 struct ServiceView {
   bool broker_connected = false;
-  std::string broker;          ///< "localhost:1883"
-  std::string broker_message;  ///< why not connected, in plain words; empty when all is well
-  std::string store_message;   ///< what keeps readings from being stored; empty when all is well
+  std::string broker;             ///< "localhost:1883"
+  std::string broker_message;     ///< why not connected, in plain words; empty when all is well
+  std::string store_message;      ///< what keeps readings from being stored; empty when all is well
+  std::uint64_t clock_jumps = 0;  ///< since this process began
   std::uint64_t readings_stored = 0;
   std::uint64_t readings_repeated = 0;
   std::vector<std::pair<std::string, std::uint64_t>> rejected;  ///< by Rejection word

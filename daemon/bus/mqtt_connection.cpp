@@ -69,11 +69,21 @@ MqttClient::Connection::~Connection() {
   work_.notify_all();
   stopped_.notify_all();
   if (sender_.joinable()) sender_.join();
+  wait_for_deliveries();
   try {
     if (client_.is_connected()) client_.disconnect(closing_time)->wait_for(closing_time);
   } catch (const mqtt::exception& error) {
     spdlog::warn("mqtt {}: cannot disconnect: {}", address_, error.what());
   }
+}
+
+/// The library looks at what is on its way every 3 s only: to disconnect while a message waits for
+/// its acknowledgement takes that long, however soon it comes.
+void MqttClient::Connection::wait_for_deliveries() {
+  const auto deadline = std::chrono::steady_clock::now() + closing_time;
+  while (client_.is_connected() && !client_.get_pending_delivery_tokens().empty() &&
+         std::chrono::steady_clock::now() < deadline)
+    std::this_thread::sleep_for(2ms);
 }
 
 void MqttClient::Connection::start() {

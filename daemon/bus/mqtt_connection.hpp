@@ -58,6 +58,7 @@ class MqttClient::Connection {
   void could_not_store(const std::string& why, int attempt);
 
   // On the sending thread.
+  void wait_for_deliveries();
   void send_until_stopped();
   void subscribe_now();
   void send(Outgoing message);

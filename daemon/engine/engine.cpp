@@ -114,7 +114,8 @@ void Engine::tick() {
   const bool went_back = now < board_->time;
   // What the broker or the store refuses wakes nobody, and pages and metrics are to say it soon.
   const bool service_changed = ways_.service() != board_->service;
-  if (went_back || service_changed || now - board_->time >= between_looks) refresh();
+  const bool new_day = state_->calendar().day_of(now) != state_->today();
+  if (went_back || new_day || service_changed || now - board_->time >= between_looks) refresh();
   keep_checkpoint();
 }
 

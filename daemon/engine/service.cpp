@@ -48,6 +48,7 @@ Service::Service(boost::asio::io_context& context, FarmConfig farm,
   spdlog::info("board on http://{}:{}/", farm_->http.address, http_->port());
   subscribe();
   mqtt_->start();
+  note_turn();
   tick();
   tell_ready(status());
 }
@@ -116,6 +117,7 @@ ServiceView Service::view() const {
   if (!mqtt.connected)
     view.broker_message = mqtt.last_error.empty() ? "not connected yet" : mqtt.last_error;
   view.store_message = mqtt.not_storing.value_or("");
+  view.clock_jumps = clock_jumps_;
   const IntakeCounts counts = intake_.counts();
   view.readings_stored = counts.stored;
   view.readings_repeated = counts.repeated;
@@ -160,12 +162,14 @@ void Service::note_turn() {
   if (const auto still = progress_.turned(now))
     spdlog::error("the daemon stood still for {} s: is the disk or the machine overloaded?",
                   still->count());
-  if (const auto step = clock_watch_.look(wall_clock(), now))
+  if (const auto step = clock_watch_.look(wall_clock(), now)) {
+    ++clock_jumps_;
     spdlog::warn(
         "the clock went {:.0f} s {}: it was set, or the machine slept; check the time (timedatectl)"
         " and that stations without a clock of their own still send",
         std::abs(static_cast<double>(step->count())) / 1000.0,
         step->count() > 0 ? "forward" : "back");
+  }
   const bool stuck = intake_.busy_for(now) > longest_try;
   if (stuck && !stuck_named_)
     spdlog::critical("a message has been on its way to the store for over {} s: is the disk dying?",

@@ -53,6 +53,7 @@ class Service {
   boost::asio::steady_timer tick_timer_;
   Progress progress_;
   ClockWatch clock_watch_;
+  std::uint64_t clock_jumps_ = 0;
   bool stuck_named_ = false;
   Instant started_{};
   std::atomic<bool> woken_ = false;

@@ -8,8 +8,8 @@ namespace gley::daemon {
 namespace {
 
 [[noreturn]] void fail(const std::string& file, sqlite3* handle, int code) {
-  const char* words = handle == nullptr ? sqlite3_errstr(code) : sqlite3_errmsg(handle);
-  throw StoreError(file + ": " + words, code & 0xff);
+  throw StoreError::of(file, handle == nullptr ? sqlite3_errstr(code) : sqlite3_errmsg(handle),
+                       code);
 }
 
 }  // namespace

@@ -6,11 +6,6 @@
 
 namespace gley::daemon {
 
-bool StoreError::may_pass() const {
-  return code_ == SQLITE_FULL || code_ == SQLITE_IOERR || code_ == SQLITE_BUSY ||
-         code_ == SQLITE_LOCKED || code_ == SQLITE_CANTOPEN;
-}
-
 std::int64_t Row::integer(int column) const {
   return sqlite3_column_int64(statement_, column);
 }
@@ -92,7 +87,7 @@ void Statement::reset() noexcept {
 
 void Statement::check(int code) const {
   if (code == SQLITE_OK) return;
-  throw StoreError(file_ + ": " + sqlite3_errmsg(database_), code & 0xff);
+  throw StoreError::of(file_, sqlite3_errmsg(database_), code);
 }
 
 }  // namespace gley::daemon

@@ -53,7 +53,8 @@ std::string FarmText::text() const {
          time_zone + "\"\n[mqtt]\nhost = \"127.0.0.1\"\nport = " + std::to_string(mqtt_port) +
          "\n[http]\nport = " + std::to_string(http_port) +
          "\n[readings]\noldest_days = " + std::to_string(oldest_days) +
-         "\n[store]\npath = \"alder.db\"\ndurability = \"process\"\n" + station + fields + more;
+         "\n[store]\npath = \"alder.db\"\ndurability = \"" + durability + "\"\n" + station +
+         fields + more;
 }
 
 HttpAnswer http_get(std::uint16_t port, const std::string& path) try {

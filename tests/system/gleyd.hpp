@@ -21,6 +21,7 @@ struct FarmText {
   std::uint16_t http_port = free_port();
   std::string time_zone = "UTC";
   int oldest_days = 30;
+  std::string durability = "process";
   std::string station;  ///< [[station]] and what follows; default: yard, see yard_station()
   std::string fields;   ///< [[field]] and what follows; default: the one field 'top'
   std::string more;
