@@ -99,7 +99,12 @@ class Decoder {
       take(mapping, bare_number());
     }
   }
-  DecodedMessage finish() && { return std::move(message_); }
+  DecodedMessage finish() && {
+    // A pack may hold one of several mapped records, and the next pack another.
+    if (!found_record_)
+      for (const auto& [mapping, refusal] : without_record_) reject(*mapping, refusal);
+    return std::move(message_);
+  }
 
  private:
   using Raw = tl::expected<RawValue, Refusal>;
@@ -172,10 +177,11 @@ class Decoder {
       found = true;
       take(mapping, from_record(record));
     }
+    found_record_ = found_record_ || found;
     if (found) return;
     const std::string what = mapping.map.senml_name ? "no record named " + *mapping.map.senml_name
                                                     : "a SenML pack without a record";
-    take(mapping, refuse(Rejection::unmapped, what));
+    without_record_.emplace_back(&mapping, Refusal{Rejection::unmapped, what});
   }
 
   [[nodiscard]] Raw from_record(const SenmlRecord& record) const {
@@ -248,6 +254,8 @@ class Decoder {
   TimeSource timeless_;
   std::optional<json> document_;
   DecodedMessage message_;
+  bool found_record_ = false;
+  std::vector<std::pair<const Mapping*, Refusal>> without_record_;
 };
 
 DecodedMessage rejected(Rejection kind, std::string detail) {

@@ -162,6 +162,19 @@ TEST_CASE("a_pack_without_the_mapped_name_is_unmapped") {
   CHECK(only_rejection(decode_with({map}, "0.2")) == Rejection::malformed);
 }
 
+TEST_CASE("a_pack_with_some_of_the_mapped_records_lacks_nothing") {
+  const auto named = [](const char* name, Quantity quantity, const char* unit) {
+    ReadingMap map = mapping(quantity, ReadingForm::instant, unit);
+    map.senml_name = name;
+    return map;
+  };
+  const auto message = decode_with(
+      {named("air", Quantity::temperature, "Cel"), named("damp", Quantity::humidity, "%RH")},
+      R"([{"n":"air","v":4.5}])");
+  CHECK(message.readings.size() == 1);
+  CHECK(message.rejections.empty());
+}
+
 TEST_CASE("a_topic_without_a_mapping_is_unmapped") {
   CHECK(only_rejection(decode(TopicMap(FarmConfig{}), "t", "1", arrival, false)) ==
         Rejection::unmapped);
