@@ -3,71 +3,17 @@
 #include <array>
 #include <map>
 
+#include "daemon/board/health.hpp"
+#include "daemon/board/metrics_writer.hpp"
 #include "daemon/board/number_text.hpp"
 #include "daemon/board/plain_words.hpp"
-#include "daemon/board/utf8.hpp"
 
 namespace gley::daemon {
 namespace {
 
-/// Text format 0.0.4 and OpenMetrics 1.0 escape label values alike.
-std::string label_text(std::string_view value) {
-  std::string out;
-  for (const char character : printable(value)) {
-    if (character == '\\' || character == '"') out += '\\';
-    out += character;
-  }
-  return out;
-}
-
 std::string seconds_text(Instant instant) {
   return decimal_text(static_cast<double>(instant.time_since_epoch().count()) / 1000.0);
 }
-
-/// Writes families of samples; the two formats differ in how a counter and an info are declared.
-class MetricsWriter {
- public:
-  explicit MetricsWriter(MetricsFormat format) : open_(format == MetricsFormat::open_metrics_1_0) {}
-
-  void gauge(std::string_view name, std::string_view help) { head(name, "gauge", help); }
-
-  void counter(const std::string& name, std::string_view help) {
-    sample_name_ = name + "_total";
-    declare(open_ ? name : sample_name_, "counter", help);
-  }
-
-  void info(const std::string& name, std::string_view help) {
-    sample_name_ = name + "_info";
-    declare(open_ ? name : sample_name_, open_ ? "info" : "gauge", help);
-  }
-
-  void sample(const std::string& value) { out_ += sample_name_ + ' ' + value + '\n'; }
-
-  void sample(std::string_view label, std::string_view label_value, const std::string& value) {
-    out_ += sample_name_ + '{' + std::string(label) + "=\"" + label_text(label_value) + "\"} " +
-            value + '\n';
-  }
-
-  [[nodiscard]] std::string text() && {
-    if (open_) out_ += "# EOF\n";
-    return std::move(out_);
-  }
-
- private:
-  void head(std::string_view name, std::string_view type, std::string_view help) {
-    sample_name_ = name;
-    declare(name, type, help);
-  }
-
-  void declare(std::string_view family, std::string_view type, std::string_view help) {
-    out_ += "# HELP " + std::string(family) + ' ' + std::string(help) + '\n';
-    out_ += "# TYPE " + std::string(family) + ' ' + std::string(type) + '\n';
-  }
-
-  bool open_;
-  std::string sample_name_;
-  std::string out_;
-};
 
 void write_service(MetricsWriter& out, const BoardSnapshot& board) {
   const ServiceView& service = board.service;
@@ -89,12 +35,49 @@ void write_service(MetricsWriter& out, const BoardSnapshot& board) {
   for (const auto& [why, count] : service.rejected) {
     out.sample("outcome", why, std::to_string(count));
   }
-  out.gauge("gley_board_timestamp_seconds", "When the board last changed.");
+}
+
+void write_board(MetricsWriter& out, const BoardSnapshot& board, const Workings& workings) {
+  out.gauge("gley_healthy", "1 while /healthz answers 200.");
+  out.sample(health_of(board, workings).ill.empty() ? "1" : "0");
+  out.gauge("gley_board_timestamp_seconds", "When the board was last made anew.");
   out.sample(seconds_text(board.time));
-  if (board.forecast_time) {
-    out.gauge("gley_forecast_timestamp_seconds", "Issue time of the forecast in use.");
-    out.sample(seconds_text(*board.forecast_time));
-  }
+  out.counter("gley_forecasts", "Forecasts taken into the store.");
+  out.sample(std::to_string(workings.forecasts_stored));
+  if (!board.forecast_time) return;
+  out.gauge("gley_forecast_timestamp_seconds", "Arrival of the forecast in use.");
+  out.sample(seconds_text(*board.forecast_time));
+  out.gauge("gley_forecast_age_seconds", "Age of the forecast in use.");
+  out.sample(seconds_text(Instant{workings.now - *board.forecast_time}));
+}
+
+void write_broker(MetricsWriter& out, const Workings& workings) {
+  out.gauge("gley_broker_away_seconds", "How long the broker has been away; 0 while connected.");
+  out.sample(std::to_string(workings.broker_away.value_or(std::chrono::seconds{0}).count()));
+  out.counter("gley_broker_connects", "Connections made to the broker.");
+  out.sample(std::to_string(workings.broker_connects));
+  out.counter("gley_messages_received", "Messages that came from the broker.");
+  out.sample(std::to_string(workings.messages_received));
+  out.counter("gley_messages_published", "Messages sent to the broker.");
+  out.sample(std::to_string(workings.messages_published));
+  out.counter("gley_publish_failures",
+              "Messages that the broker refused or that could not go yet.");
+  out.sample(std::to_string(workings.publish_failures));
+  out.gauge("gley_messages_waiting", "Messages that wait to be sent.");
+  out.sample(std::to_string(workings.messages_waiting));
+}
+
+void write_work(MetricsWriter& out, const Workings& workings) {
+  out.histogram("gley_store_write_seconds", "A message's way into the store, commit included.",
+                workings.store_write);
+  out.histogram("gley_reading_delay_seconds",
+                "Arrival of a reading after the time it carries; none if it carries no time.",
+                workings.reading_delay);
+  out.histogram("gley_reading_to_board_seconds", "From a reading's commit to the changed board.",
+                workings.reading_to_board);
+  out.histogram("gley_fields_step_seconds", "All fields stepped up to now.", workings.fields_step);
+  out.gauge("gley_event_clients", "Pages that are open on /events.");
+  out.sample(std::to_string(workings.event_clients));
 }
 
 void write_stations(MetricsWriter& out, const std::vector<StationView>& stations) {
@@ -162,9 +145,13 @@ std::string_view content_type(MetricsFormat format) {
              : "text/plain; version=0.0.4; charset=utf-8";
 }
 
-std::string metrics_text(const BoardSnapshot& board, MetricsFormat format) {
+std::string metrics_text(const BoardSnapshot& board, const Workings& workings,
+                         MetricsFormat format) {
   MetricsWriter out(format);
   write_service(out, board);
+  write_board(out, board, workings);
+  write_broker(out, workings);
+  write_work(out, workings);
   write_stations(out, board.stations);
   write_alerts(out, board.alerts);
   write_fields(out, board.fields);

@@ -3,6 +3,7 @@
 #include <string_view>
 
 #include "daemon/board/snapshot.hpp"
+#include "daemon/board/workings.hpp"
 
 namespace gley::daemon {
 
@@ -15,6 +16,7 @@ enum class MetricsFormat { text_0_0_4, open_metrics_1_0 };
 
 /// How the daemon and its stations are doing, for a collector of metrics. Base units in the names;
 /// a label's value may be any text and is escaped.
-[[nodiscard]] std::string metrics_text(const BoardSnapshot& board, MetricsFormat format);
+[[nodiscard]] std::string metrics_text(const BoardSnapshot& board, const Workings& workings,
+                                       MetricsFormat format);
 
 }  // namespace gley::daemon

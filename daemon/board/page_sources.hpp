@@ -7,6 +7,7 @@
 
 #include "daemon/board/days_query.hpp"
 #include "daemon/board/field_record.hpp"
+#include "daemon/board/workings.hpp"
 
 namespace gley::daemon {
 
@@ -18,6 +19,9 @@ using DaysSource =
 using ExplanationSource =
     std::function<tl::expected<std::string, std::string>(const std::string& field_id, Date date)>;
 
+/// How the daemon's own work goes, at the moment of asking.
+using WorkingsSource = std::function<Workings()>;
+
 /// What pages ask for beyond the board: worked out when asked. One left empty answers as a field
 /// that is not kept.
 struct PageSources {
@@ -28,6 +32,7 @@ struct PageSources {
   std::function<std::optional<FieldAheadView>(const std::string& field_id)> ahead = {};
   std::function<SeasonsView(const std::string& field_id)> seasons = {};
   std::function<std::vector<MachineChange>(const std::string& field_id)> changes = {};
+  WorkingsSource workings = {};
 };
 
 }  // namespace gley::daemon

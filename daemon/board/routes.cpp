@@ -10,6 +10,7 @@
 #include "daemon/board/field_page.hpp"
 #include "daemon/board/field_record_json.hpp"
 #include "daemon/board/forecast_json.hpp"
+#include "daemon/board/health.hpp"
 #include "daemon/board/metrics_text.hpp"
 #include "daemon/board/page_frame.hpp"
 #include "daemon/board/seasons_page.hpp"
@@ -168,25 +169,22 @@ Response open_events(const Ask&) {
   return response;
 }
 
-Response give_metrics(const Ask& ask) {
-  const MetricsFormat format = metrics_format(ask.request.accept);
-  return with(content_type(format), metrics_text(ask.board, format));
+Workings workings_of(const Ask& ask) {
+  if (ask.sources.workings) return ask.sources.workings();
+  Workings workings;
+  workings.now = ask.board.time;
+  return workings;
 }
 
-/// Healthy means: what the broker sends will be kept. A broker that is away mends by itself, and a
-/// restart would not bring it back.
+Response give_metrics(const Ask& ask) {
+  const MetricsFormat format = metrics_format(ask.request.accept);
+  return with(content_type(format), metrics_text(ask.board, workings_of(ask), format));
+}
+
 Response give_health(const Ask& ask) {
-  const ServiceView& service = ask.board.service;
-  if (!service.store_message.empty()) {
-    return with(text_type, "the store cannot be written: " + service.store_message + '\n', 503);
-  }
-  std::string text = "ok\n";
-  if (!service.broker_connected) {
-    text += "not connected to the broker";
-    if (!service.broker_message.empty()) text += ": " + service.broker_message;
-    text += '\n';
-  }
-  return with(text_type, std::move(text));
+  const Workings workings = workings_of(ask);
+  const Health health = health_of(ask.board, workings);
+  return with(json_type, health_json(health, workings), health.ill.empty() ? 200 : 503);
 }
 
 Response give_asset(const Ask& ask) {

@@ -83,7 +83,7 @@ void Engine::refresh() {
   state_->catch_up();
   outlook_->catch_up();
   state_->expect(outlook_->expected_today(now));
-  state_->look(now);
+  look(now);
   outlook_->look(*state_, now);
   const FarmOutlook* outlook = outlook_->outlook(now);
   alerts_.look(*state_, now, outlook);
@@ -106,6 +106,22 @@ void Engine::refresh() {
   board_ = std::move(board);
   note_service();
   if (changed) ways_.tell_boards(event_json(*board_));
+}
+
+void Engine::look(Instant now) {
+  using Clock = std::chrono::steady_clock;
+  const Clock::time_point began = Clock::now();
+  state_->look(now);
+  fields_step_.add(std::chrono::duration<double>(Clock::now() - began).count());
+}
+
+Workings Engine::workings() const {
+  Workings workings = ways_.workings ? ways_.workings() : Workings{};
+  workings.now = ways_.clock();
+  workings.silence_allowed = std::chrono::duration_cast<std::chrono::seconds>(
+      std::chrono::duration<double, std::ratio<3600>>(farm_->silent_after_h));
+  workings.fields_step = fields_step_;
+  return workings;
 }
 
 void Engine::tick() {
@@ -185,23 +201,23 @@ PageSources Engine::sources() const {
   const auto index = [this](const std::string& field) {
     return state_->book().index_of(field).value();
   };
-  return {.days = [this](const std::string& field,
-                         const DayRange& range) { return days_csv(field, range); },
-          .explain = [this](const std::string& field, Date date) { return explain(field, date); },
-          .record = [this, index](
-                        const std::string& field,
-                        const DayRange& range) { return record_of(*state_, index(field), range); },
-          .ahead = [this, index](const std::string& field) -> std::optional<FieldAheadView> {
-            const FarmOutlook* outlook = outlook_->outlook(board_->time);
-            if (outlook == nullptr) return {};
-            return ahead_of(*state_, index(field), *outlook);
-          },
-          .seasons =
-              [this, index](const std::string& field) { return seasons_of(*state_, index(field)); },
-          .changes =
-              [this, index](const std::string& field) {
-                return what_would_change(*state_, index(field));
-              }};
+  return {
+      .days = [this](const std::string& field,
+                     const DayRange& range) { return days_csv(field, range); },
+      .explain = [this](const std::string& field, Date date) { return explain(field, date); },
+      .record = [this, index](
+                    const std::string& field,
+                    const DayRange& range) { return record_of(*state_, index(field), range); },
+      .ahead = [this, index](const std::string& field) -> std::optional<FieldAheadView> {
+        const FarmOutlook* outlook = outlook_->outlook(board_->time);
+        if (outlook == nullptr) return {};
+        return ahead_of(*state_, index(field), *outlook);
+      },
+      .seasons = [this,
+                  index](const std::string& field) { return seasons_of(*state_, index(field)); },
+      .changes = [this, index](
+                     const std::string& field) { return what_would_change(*state_, index(field)); },
+      .workings = [this] { return workings(); }};
 }
 
 Response Engine::respond(const Request& request) const {

@@ -5,6 +5,7 @@
 #include "daemon/board/http_message.hpp"
 #include "daemon/board/page_sources.hpp"
 #include "daemon/board/snapshot.hpp"
+#include "daemon/board/workings.hpp"
 #include "daemon/engine/alert_watch.hpp"
 #include "daemon/engine/farm_state.hpp"
 #include "daemon/engine/intake.hpp"
@@ -21,6 +22,7 @@ class Engine {
     std::function<void(const Outgoing&)> publish;              ///< to the broker
     std::function<void(const std::string& data)> tell_boards;  ///< to the open pages
     std::function<ServiceView()> service;                      ///< how the daemon is doing
+    std::function<Workings()> workings;                        ///< but for what the engine knows
     std::function<Instant()> clock;
     RunApart apart;  ///< empty: long work is done on the spot
   };
@@ -50,6 +52,8 @@ class Engine {
   [[nodiscard]] PageSources sources() const;
   void note_service();
   void keep_checkpoint();
+  void look(Instant now);
+  [[nodiscard]] Workings workings() const;
   [[nodiscard]] std::unique_ptr<OutlookDesk> new_outlook();
 
   std::shared_ptr<const FarmConfig> farm_;
@@ -64,6 +68,7 @@ class Engine {
   std::string shown_;  ///< what the open pages show, without its time
   std::string noted_service_;
   std::optional<std::chrono::sys_days> checkpoint_of_;  ///< farm day on which one was kept last
+  Histogram fields_step_{work_bounds_s()};
 };
 
 }  // namespace gley::daemon

@@ -16,6 +16,12 @@ constexpr std::chrono::minutes between_complaints{1};
 /// So many topics are named at most: an open broker could be sent any number of them.
 constexpr std::size_t most_complaints = 50;
 
+using Time = std::chrono::steady_clock::time_point;
+
+double seconds_since(Time began) {
+  return std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
+}
+
 /// A topic as it may stand in a log line: printable ASCII, shortened.
 std::string printable(std::string_view text) {
   std::string out;
@@ -81,9 +87,12 @@ void Intake::take_forecast(const Message& message, const ForecastTerms& terms, I
     complain(message, {decoded.error()}, now);
     return;
   }
+  const Time began = std::chrono::steady_clock::now();
   const bool is_new = inbox_.store_forecast(message.topic, message.payload, now);
   {
+    const double took_s = seconds_since(began);
     const std::lock_guard lock(mutex_);
+    counts_.store_write.add(took_s);
     counts_.forecasts += is_new ? 1 : 0;
   }
   if (is_new) wake_();
@@ -93,15 +102,25 @@ void Intake::take_readings(const Message& message, const TopicMap& topics, Insta
   const DecodedMessage decoded =
       decode(topics, message.topic, message.payload, now, message.timeless_is_unknown);
   if (!decoded.readings.empty()) {
+    const Time began = std::chrono::steady_clock::now();
     const Inbox::Stored stored = inbox_.store(decoded, now);
     {
+      const double took_s = seconds_since(began);
       const std::lock_guard lock(mutex_);
+      counts_.store_write.add(took_s);
+      note_delays(decoded, now);
       counts_.stored += static_cast<std::uint64_t>(stored.added);
       counts_.repeated += static_cast<std::uint64_t>(stored.repeated);
     }
     wake_();
   }
   if (!decoded.rejections.empty()) complain(message, decoded.rejections, now);
+}
+
+void Intake::note_delays(const DecodedMessage& message, Instant now) {
+  for (const DecodedReading& decoded : message.readings)
+    if (decoded.reading.time_source == TimeSource::payload)
+      counts_.reading_delay.add(std::chrono::duration<double>(now - decoded.reading.time).count());
 }
 
 void Intake::complain(const Message& message, const std::vector<RejectedRecord>& rejections,

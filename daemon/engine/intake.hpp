@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "daemon/board/histogram.hpp"
 #include "daemon/bus/mqtt_client.hpp"
 #include "daemon/readings/forecast.hpp"
 #include "daemon/readings/payload.hpp"
@@ -22,6 +23,8 @@ struct IntakeCounts {
   std::uint64_t repeated = 0;
   std::uint64_t forecasts = 0;
   std::map<Rejection, std::uint64_t> rejected;
+  Histogram store_write{work_bounds_s()};
+  Histogram reading_delay{delay_bounds_s()};
   std::vector<std::string> complaints;  ///< the latest rejection of each topic, newest last
 };
 
@@ -61,6 +64,7 @@ class Intake {
 
   void take_now(const Message& message);
   void take_readings(const Message& message, const TopicMap& topics, Instant now);
+  void note_delays(const DecodedMessage& message, Instant now);  ///< under the lock
   void complain(const Message& message, const std::vector<RejectedRecord>& rejections, Instant now);
   void take_forecast(const Message& message, const ForecastTerms& terms, Instant now);
   [[nodiscard]] IntakeMaps maps() const;

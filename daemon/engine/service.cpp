@@ -75,6 +75,7 @@ Engine::Ways Service::ways() {
   return {.publish = [this](const Outgoing& message) { mqtt_->publish(message); },
           .tell_boards = [this](const std::string& data) { http_->notify(data); },
           .service = [this] { return view(); },
+          .workings = [this] { return workings(); },
           .clock = wall_clock,
           .apart = [this](auto work) { run_apart(std::move(work)); }};
 }
@@ -121,14 +122,42 @@ ServiceView Service::view() const {
   const IntakeCounts counts = intake_.counts();
   view.readings_stored = counts.stored;
   view.readings_repeated = counts.repeated;
-  for (const auto& [kind, count] : counts.rejected)
-    view.rejected.emplace_back(to_word(kind), count);
+  for (const Rejection kind : all_rejections) {
+    const auto count = counts.rejected.find(kind);
+    view.rejected.emplace_back(to_word(kind), count == counts.rejected.end() ? 0 : count->second);
+  }
   view.complaints = counts.complaints;
   return view;
 }
 
+Workings Service::workings() const {
+  const auto now = std::chrono::steady_clock::now();
+  const MqttStatus mqtt = mqtt_->status();
+  const IntakeCounts counts = intake_.counts();
+  Workings workings;
+  workings.forecasts_stored = counts.forecasts;
+  workings.broker_connects = mqtt.connects;
+  workings.messages_received = mqtt.received;
+  workings.messages_published = mqtt.published;
+  workings.publish_failures = mqtt.publish_failures;
+  workings.messages_waiting = mqtt.waiting_to_send;
+  workings.event_clients = http_->event_clients();
+  if (!mqtt.connected)
+    workings.broker_away =
+        std::chrono::duration_cast<std::chrono::seconds>(now - broker_last_seen_);
+  workings.stood_still = progress_.stood_still(now);
+  workings.message_stuck = intake_.busy_for(now) > longest_try;
+  workings.broker_away_allowed = std::chrono::duration_cast<std::chrono::seconds>(
+      std::chrono::duration<double, std::ratio<60>>(farm_->mqtt.away_after_min));
+  workings.store_write = counts.store_write;
+  workings.reading_delay = counts.reading_delay;
+  workings.reading_to_board = reading_to_board_;
+  return workings;
+}
+
 void Service::wake() {
   if (woken_.exchange(true)) return;
+  woken_at_ = std::chrono::steady_clock::now().time_since_epoch().count();
   boost::asio::post(context_, [this] { refresh_soon(); });
 }
 
@@ -141,9 +170,12 @@ void Service::refresh_soon() {
     refresh_waits_ = false;
     if (error) return;
     // Cleared before the store is read: a reading committed after that wakes us again.
+    const std::chrono::steady_clock::time_point woken_at{
+        std::chrono::steady_clock::duration{woken_at_}};
     woken_ = false;
     engine_->refresh();
     refreshed_ = std::chrono::steady_clock::now();
+    reading_to_board_.add(std::chrono::duration<double>(refreshed_ - woken_at).count());
   });
 }
 
@@ -159,6 +191,7 @@ void Service::tick() {
 
 void Service::note_turn() {
   const auto now = std::chrono::steady_clock::now();
+  if (mqtt_->status().connected) broker_last_seen_ = now;
   if (const auto still = progress_.turned(now))
     spdlog::error("the daemon stood still for {} s: is the disk or the machine overloaded?",
                   still->count());

@@ -30,6 +30,7 @@ class Service {
   [[nodiscard]] Engine::Ways ways();
   [[nodiscard]] MqttHandlers handlers();
   [[nodiscard]] ServiceView view() const;
+  [[nodiscard]] Workings workings() const;
   void run_apart(std::function<std::function<void()>()> work);
   void wake();
   void refresh_soon();
@@ -55,6 +56,9 @@ class Service {
   ClockWatch clock_watch_;
   std::uint64_t clock_jumps_ = 0;
   bool stuck_named_ = false;
+  std::chrono::steady_clock::time_point broker_last_seen_ = std::chrono::steady_clock::now();
+  std::atomic<std::chrono::steady_clock::rep> woken_at_ = 0;
+  Histogram reading_to_board_{work_bounds_s()};
   Instant started_{};
   std::atomic<bool> woken_ = false;
   bool refresh_waits_ = false;

@@ -118,6 +118,7 @@ struct MqttConfig {
   std::optional<std::string> user;
   std::optional<std::filesystem::path> password_file;
   std::optional<std::filesystem::path> ca_file;
+  double away_after_min = 10.0;  ///< a broker away this long makes /healthz fail; our choice
 };
 
 struct HttpConfig {

@@ -109,6 +109,15 @@ constexpr std::array settings{
             .type = path,
             .reread = false,
             .help = "certificates (PEM) the broker's is checked against; switches TLS on"},
+    Setting{.table = "mqtt",
+            .key = "away_after_min",
+            .type = number,
+            .unit = "minutes",
+            .default_text = "10",
+            .range = NumberRange{0, 10080, true},
+            .help =
+                "a broker away this long makes /healthz fail (503); fewer minutes tell of short "
+                "outages too"},
 
     Setting{.table = "http",
             .key = "address",

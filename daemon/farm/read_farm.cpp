@@ -65,6 +65,7 @@ void read_mqtt(const TableReader& table, ConfigDraft& draft) {
   mqtt.user = table.text("user");
   mqtt.password_file = table.existing_file("password_file");
   mqtt.ca_file = table.existing_file("ca_file");
+  table.assign(mqtt.away_after_min, table.number("away_after_min"));
   if (table.has("password_file") && !table.has("user")) {
     table.problem("password_file", "stands without user; give the user it belongs to");
   }

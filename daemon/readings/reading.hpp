@@ -1,4 +1,5 @@
 #pragma once
+#include <array>
 #include <chrono>
 #include <cstdint>
 #include <string>
@@ -44,6 +45,11 @@ enum class Rejection : std::uint8_t {
   bad_time,       ///< a time stamp that cannot be read
   too_large,      ///< payload over the size limit
 };
+
+inline constexpr std::array all_rejections{
+    Rejection::not_a_number,  Rejection::malformed,    Rejection::unmapped,
+    Rejection::wrong_unit,    Rejection::out_of_range, Rejection::too_old,
+    Rejection::in_the_future, Rejection::bad_time,     Rejection::too_large};
 
 [[nodiscard]] std::string_view to_word(Rejection rejection);
 

@@ -38,7 +38,7 @@ TEST_CASE("a_reading_changes_the_board_and_is_told_to_open_pages") {
       gleyd.write("past.csv", days_up_to_yesterday(90, {.rain_mm = "0", .et0_mm = "2"}));
   REQUIRE(gleyd.command("load", {"--station", "yard", "--weather", past.string()}).code == 0);
   gleyd.start_online();
-  REQUIRE(eventually(patience, [&] { return gleyd.get("/healthz").body == "ok\n"; }));
+  REQUIRE(eventually(patience, [&] { return gleyd.json("/healthz")["notes"].empty(); }));
   const auto before = gleyd.json("/api/board")["fields"].at(0);
   REQUIRE(before["topsoil_deficit_mm"] > 20.0);
 

@@ -144,6 +144,7 @@ TEST_CASE("the stated defaults are those of the farm") {
       {"farm day_starts", in_quotes("00:00")},
       {"mqtt host", in_quotes(farm.mqtt.host)},
       {"mqtt port", std::to_string(farm.mqtt.port)},
+      {"mqtt away_after_min", number_text(farm.mqtt.away_after_min)},
       {"http address", in_quotes(farm.http.address)},
       {"http port", std::to_string(farm.http.port)},
       {"forecast days", std::to_string(ForecastConfig{}.days)},
