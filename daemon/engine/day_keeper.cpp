@@ -186,4 +186,13 @@ std::vector<QuantitySources> DayKeeper::sources(const std::vector<std::string>& 
   return out;
 }
 
+std::vector<StationDoubt> DayKeeper::doubts(const std::vector<std::string>& stations,
+                                            sys_days day) const {
+  std::vector<StationDoubt> out;
+  for (const std::string& station : stations)
+    for (Doubt& doubt : doubts_of(readings_of(station, day)))
+      out.push_back({station, std::move(doubt)});
+  return out;
+}
+
 }  // namespace gley::daemon

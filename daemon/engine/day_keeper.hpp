@@ -20,6 +20,12 @@ struct QuantitySources {
   std::vector<SourceCount> sources;
 };
 
+/// What is doubted of a station's readings.
+struct StationDoubt {
+  std::string station;
+  Doubt doubt;
+};
+
 /// Keeps the book's day records in step with the store: gathers the readings of every day that a
 /// new row touches, late ones too. A loaded day stands until live readings make it complete. The
 /// thread of its Database.
@@ -47,6 +53,10 @@ class DayKeeper {
   /// The sources of all that stations sent on a day, by station and quantity.
   [[nodiscard]] std::vector<QuantitySources> sources(const std::vector<std::string>& stations,
                                                      std::chrono::sys_days day) const;
+
+  /// What is doubted of the readings that stations sent on a day.
+  [[nodiscard]] std::vector<StationDoubt> doubts(const std::vector<std::string>& stations,
+                                                 std::chrono::sys_days day) const;
 
   /// When each station was last heard: the time of its latest reading that counts.
   [[nodiscard]] const std::map<std::string, Instant>& last_heard() const { return last_heard_; }

@@ -45,6 +45,7 @@ ExplainedDay day_before_numbers(const FarmConfig& farm, const FieldBook& book, s
           .seen = weather.seen_on(date),
           .choice = weather.choice(date, DayPart::whole),
           .sources = {},
+          .doubts = {},
           .weather = {},
           .weather_before = day_on(weather.days(), date - one_day),
           .temperatures_known_on = temperatures_known_before(weather.days(), date),
@@ -84,13 +85,17 @@ tl::expected<ExplainedDay, std::string> day_of_farm(const FarmState& state, std:
   const FieldBook& book = state.book();
   if (date != state.today() || !state.day_of(field)) {
     auto ended = ended_day(state.farm(), book, field, date);
-    if (ended) ended->sources = state.keeper().sources(ended->config.stations, date);
+    if (ended) {
+      ended->sources = state.keeper().sources(ended->config.stations, date);
+      ended->doubts = state.keeper().doubts(ended->config.stations, date);
+    }
     return ended;
   }
   ExplainedDay out = day_before_numbers(state.farm(), book, field, date);
   const std::optional<model::FieldDay>& yesterday = book.history(field).last();
   out.choice = book.weather(field).choice(date, DayPart::so_far);
   out.sources = state.keeper().sources(out.config.stations, date);
+  out.doubts = state.keeper().doubts(out.config.stations, date);
   out.weather = book.weather(field).today(date);
   out.first = !yesterday;
   out.morning = yesterday ? yesterday->evening : model::start_of(out.field, out.weather);

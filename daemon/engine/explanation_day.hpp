@@ -20,6 +20,7 @@ struct ExplainedDay {
   std::vector<SeenDay> seen;             ///< by station, in order of trust
   WeatherChoice choice;                  ///< which station each part is from
   std::vector<QuantitySources> sources;  ///< which source each amount is from; empty in replay
+  std::vector<StationDoubt> doubts;      ///< of readings; empty in replay
   model::StationDay weather;
   std::optional<model::StationDay> weather_before;             ///< of the day before
   std::optional<std::chrono::sys_days> temperatures_known_on;  ///< last before this day

@@ -41,9 +41,9 @@ ExplanationSection readings_section(const ExplainedDay& day) {
                        : "of several sources of one amount the one with most readings counts, "
                          "ties go by name (our choice)"});
   }
+  for (const auto& [station, doubt] : day.doubts) out.lines.push_back(doubt_line(station, doubt));
   for (const SeenDay& seen : day.seen)
-    for (const auto* doubts : {&seen.record.doubts, &seen.doubts})
-      for (const Doubt& doubt : *doubts) out.lines.push_back(doubt_line(seen.station, doubt));
+    for (const Doubt& doubt : seen.doubts) out.lines.push_back(doubt_line(seen.station, doubt));
   return out;
 }
 

@@ -68,31 +68,30 @@ double of_intervals(const Readings& amounts) {
 }
 
 std::optional<double> of_counts(const Readings& own, const DayReadings& readings,
-                                DayRecord& record) {
+                                std::vector<Doubt>& doubts) {
   const Reading& first = *own.front();
   const bool accepted = readings.accepted.count(first.quantity) > 0;
   const Counted counted = count_up(own, last_before(first, readings.before), accepted);
   if (counted.strays > 0)
-    record.doubts.push_back({.quantity = first.quantity,
-                             .kind = DoubtKind::spike,
-                             .source = first.source,
-                             .readings = counted.strays});
+    doubts.push_back({.quantity = first.quantity,
+                      .kind = DoubtKind::spike,
+                      .source = first.source,
+                      .readings = counted.strays});
   if (counted.jumps > 0)
-    record.doubts.push_back({.quantity = first.quantity,
-                             .kind = DoubtKind::counter_jump,
-                             .source = first.source,
-                             .readings = counted.jumps});
-  const bool short_of_rain = counted.jumps > 0 && first.quantity == Quantity::rain;
-  record.flags.set(model::DayFlag::rain_doubtful, short_of_rain);
+    doubts.push_back({.quantity = first.quantity,
+                      .kind = DoubtKind::counter_jump,
+                      .source = first.source,
+                      .readings = counted.jumps});
   return counted.amount;
 }
 
-std::optional<double> amount(const DayReadings& readings, Quantity quantity, DayRecord& record) {
+std::optional<double> amount(const DayReadings& readings, Quantity quantity,
+                             std::vector<Doubt>& doubts) {
   const Readings own = of_best_source(of_quantity(readings.of_day, quantity));
   if (own.empty()) return {};
   switch (own.front()->form) {
     case ReadingForm::counter:
-      return of_counts(own, readings, record);
+      return of_counts(own, readings, doubts);
     case ReadingForm::rate:
       return of_rates(own, last_before(*own.front(), readings.before));
     default:
@@ -155,11 +154,11 @@ void set_humidity(DayRecord& record, const DayReadings& readings) {
   record.weather.rh_max_pct = seen->most;
 }
 
-void set_radiation(DayRecord& record, const DayReadings& readings) {
+void set_radiation(DayRecord& record, const DayReadings& readings, std::vector<Doubt>& doubts) {
   const Readings own = of_quantity(readings.of_day, Quantity::radiation);
   if (own.empty()) return;
   if (own.front()->form == ReadingForm::interval) {
-    record.weather.solar_mj_m2 = amount(readings, Quantity::radiation, record);
+    record.weather.solar_mj_m2 = amount(readings, Quantity::radiation, doubts);
     return;
   }
   constexpr double seconds_a_day_per_mj = 86400.0 / 1e6;
@@ -182,20 +181,29 @@ DayRecord day_record(DayReadings readings, std::chrono::sys_days day,
   DayRecord record;
   if (readings.of_day.empty()) return record;
   const bool at_both_ends = heard_near_both_ends(readings.of_day, day, calendar);
-  record.doubts = take_out_doubtful(readings.of_day, readings.accepted);
-  record.weather.rain_mm = amount(readings, Quantity::rain, record);
-  record.weather.irrigation_mm = amount(readings, Quantity::irrigation, record);
-  record.weather.sun_h = amount(readings, Quantity::sunshine, record);
+  std::vector<Doubt> doubts = take_out_doubtful(readings.of_day, readings.accepted);
+  record.weather.rain_mm = amount(readings, Quantity::rain, doubts);
+  record.weather.irrigation_mm = amount(readings, Quantity::irrigation, doubts);
+  record.weather.sun_h = amount(readings, Quantity::sunshine, doubts);
   record.flags.set(model::DayFlag::rain_partial,
                    heard_in_part(of_best_source(of_quantity(readings.of_day, Quantity::rain)),
                                  {calendar.begins(day), calendar.ends(day)}));
   set_temperature(record, readings);
   set_humidity(record, readings);
-  set_radiation(record, readings);
+  set_radiation(record, readings, doubts);
   if (const auto seen = spread(readings, Quantity::wind)) record.weather.wind_m_s = seen->mean;
   record.complete = record.weather.rain_mm && record.weather.tmin_c && at_both_ends;
-  for (const Doubt& doubt : record.doubts) flag_doubt(record.flags, doubt);
+  for (const Doubt& doubt : doubts) flag_doubt(record.flags, doubt);
+  record.doubts = DoubtSet(doubts);
   return record;
+}
+
+std::vector<Doubt> doubts_of(DayReadings readings) {
+  std::vector<Doubt> doubts = take_out_doubtful(readings.of_day, readings.accepted);
+  for (const Quantity quantity :
+       {Quantity::rain, Quantity::irrigation, Quantity::sunshine, Quantity::radiation})
+    (void)amount(readings, quantity, doubts);
+  return doubts;
 }
 
 std::vector<SourceCount> sources_of(DayReadings readings, Quantity quantity) {

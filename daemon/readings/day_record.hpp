@@ -15,10 +15,10 @@ namespace gley::daemon {
 /// A farm day's weather at one station.
 struct DayRecord {
   model::DailyWeather weather;
-  model::DayFlags flags;           ///< rain_partial and the *_doubtful of its readings
-  bool complete = false;           ///< heard near both ends of the day, with rain and both extremes
-  bool loaded = false;             ///< from a weather file, not from readings
-  std::vector<Doubt> doubts = {};  ///< of its readings: what was left out and why
+  model::DayFlags flags;  ///< rain_partial and the *_doubtful of its readings
+  bool complete = false;  ///< heard near both ends of the day, with rain and both extremes
+  bool loaded = false;    ///< from a weather file, not from readings
+  DoubtSet doubts = {};   ///< of its readings
 
   friend bool operator==(const DayRecord&, const DayRecord&) = default;
 };
@@ -43,6 +43,9 @@ struct DayReadings {
 /// has several sources of one amount, the one with most readings counts; ties go by name.
 [[nodiscard]] DayRecord day_record(DayReadings readings, std::chrono::sys_days day,
                                    const FarmCalendar& calendar);
+
+/// What is doubted of a day's readings, with sources and counts.
+[[nodiscard]] std::vector<Doubt> doubts_of(DayReadings readings);
 
 /// How many readings of a quantity each source gave, and which one an amount is taken from.
 struct SourceCount {

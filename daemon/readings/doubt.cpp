@@ -24,6 +24,37 @@ std::string_view to_word(DoubtKind kind) {
   return "";
 }
 
+namespace {
+
+constexpr std::uint64_t kinds = 8;
+constexpr std::uint64_t quantities = 8;
+
+std::uint64_t bit(std::uint64_t quantity, std::uint64_t kind) {
+  return std::uint64_t{1} << (kinds * quantity + kind);
+}
+
+}  // namespace
+
+DoubtSet::DoubtSet(const std::vector<Doubt>& doubts) {
+  for (const Doubt& doubt : doubts) {
+    const auto own =
+        bit(static_cast<std::uint64_t>(doubt.quantity), static_cast<std::uint64_t>(doubt.kind));
+    found_ |= own;
+    if (doubt.accepted) accepted_ |= own;
+  }
+}
+
+std::vector<Doubt> DoubtSet::list() const {
+  std::vector<Doubt> doubts;
+  for (std::uint64_t quantity = 0; quantity < quantities; ++quantity)
+    for (std::uint64_t kind = 0; kind < kinds; ++kind)
+      if ((found_ & bit(quantity, kind)) != 0)
+        doubts.push_back({.quantity = static_cast<Quantity>(quantity),
+                          .kind = static_cast<DoubtKind>(kind),
+                          .accepted = (accepted_ & bit(quantity, kind)) != 0});
+  return doubts;
+}
+
 std::string in_words(const Doubt& doubt) {
   std::string text = std::string(to_word(doubt.quantity)) + ' ' + std::string(to_word(doubt.kind));
   if (doubt.readings > 0)

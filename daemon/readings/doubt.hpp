@@ -1,5 +1,6 @@
 #pragma once
 #include <chrono>
+#include <cstdint>
 #include <map>
 #include <set>
 #include <string>
@@ -33,6 +34,23 @@ struct Doubt {
   bool accepted = false;    ///< a person said that it is right: it is used
 
   friend bool operator==(const Doubt&, const Doubt&) = default;
+};
+
+/// Which quantities are doubted and why, in a record that is kept by its bytes: without sources and
+/// counts.
+class DoubtSet {
+ public:
+  DoubtSet() = default;
+  explicit DoubtSet(const std::vector<Doubt>& doubts);
+
+  [[nodiscard]] std::vector<Doubt> list() const;
+  [[nodiscard]] bool empty() const { return found_ == 0; }
+
+  friend bool operator==(const DoubtSet&, const DoubtSet&) = default;
+
+ private:
+  std::uint64_t found_ = 0;  ///< bit 8 * quantity + kind
+  std::uint64_t accepted_ = 0;
 };
 
 /// "humidity stuck: 24 readings on weather/yard/air"

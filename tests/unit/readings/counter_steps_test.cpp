@@ -70,9 +70,11 @@ TEST_CASE("a day whose counter jumped is flagged, and names its source") {
       day_record({.of_day = counts({100.0, 100.5, 9100.0, 9100.5}), .before = {}}, day, utc);
   CHECK(record.weather.rain_mm == 1.0);
   CHECK(record.flags.has(model::DayFlag::rain_doubtful));
-  REQUIRE(record.doubts.size() == 1);
-  CHECK(in_words(record.doubts[0]) ==
-        "rain counter jump: 1 reading on weather/yard/rain; not used");
+  REQUIRE(record.doubts.list().size() == 1);
+  CHECK(record.doubts.list()[0].kind == DoubtKind::counter_jump);
+  const auto doubts = doubts_of({.of_day = counts({100.0, 100.5, 9100.0, 9100.5}), .before = {}});
+  REQUIRE(doubts.size() == 1);
+  CHECK(in_words(doubts[0]) == "rain counter jump: 1 reading on weather/yard/rain; not used");
 }
 
 }  // namespace

@@ -135,7 +135,7 @@ TEST_CASE("a day whose thermometer is stuck has no temperatures and says so") {
   const DayRecord record = day_record({.of_day = readings, .before = {}}, day, utc);
   CHECK_FALSE(record.weather.tmin_c);
   CHECK(record.flags.has(model::DayFlag::temperature_doubtful));
-  REQUIRE(record.doubts.size() == 1);
+  CHECK(record.doubts.list().size() == 1);
   const DayRecord accepted =
       day_record({.of_day = readings, .before = {}, .accepted = {temperature}}, day, utc);
   CHECK(accepted.weather.tmin_c == 7.3);
