@@ -113,7 +113,9 @@ void FieldBook::restore(const BookCheckpoint& checkpoint) {
     StationRecord& own = records_.at(farm_.stations[s].id);
     for (const DatedRecord& day : checkpoint.records[s])
       own.emplace_hint(own.end(), day.date, day.record);
+    if (!own.empty()) judge_.changed(own.begin()->first);
   }
+  (void)judge_.judge();  // the evenings kept have seen these findings
   for (Sequence& sequence : sequences_) sequence.weather.remake({}, checkpoint.closed);
   for (std::size_t i = 0; i < entries_.size(); ++i)
     entries_[i].history.restore(weather(i).days(), checkpoint.marks[i]);
