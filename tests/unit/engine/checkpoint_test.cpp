@@ -95,7 +95,11 @@ Checkpoint some_checkpoint() {
   FieldBook book(config);
   put_days(book, 0, 60);
   book.close(first + days{50});
-  return {.seen_id = 77, .loaded_days = 5, .book = book.checkpoint().value()};
+  Checkpoint checkpoint{.seen_id = 77, .loaded_days = 5, .book = book.checkpoint().value()};
+  checkpoint.book.records.at(0).at(3).record.doubts = {
+      {.quantity = Quantity::humidity, .kind = DoubtKind::stuck, .source = "a", .readings = 24},
+      {.quantity = Quantity::rain, .kind = DoubtKind::blocked, .accepted = true}};
+  return checkpoint;
 }
 
 TEST_CASE("a checkpoint's bytes read back to it") {
