@@ -10,8 +10,8 @@ namespace gley::daemon {
 namespace {
 
 // Written as they lie in memory: read back by nothing but the build that wrote them.
-template <class T>
-concept Plain = std::is_trivially_copyable_v<T>;
+static_assert(std::is_trivially_copyable_v<DatedRecord>);
+static_assert(std::is_trivially_copyable_v<FieldHistory::Mark>);
 
 std::uint64_t checksum_of(std::string_view bytes) {
   Checksum sum;
@@ -21,37 +21,18 @@ std::uint64_t checksum_of(std::string_view bytes) {
 
 class Writer {
  public:
-  template <Plain T>
+  template <class T>
   void put(const T& value) {
     bytes_.append(reinterpret_cast<const char*>(&value), sizeof(T));
   }
 
-  void put(const std::string& text) {
-    put(text.size());
-    bytes_ += text;
-  }
-
-  void put(const Doubt& doubt) {
-    put(doubt.quantity);
-    put(doubt.kind);
-    put(doubt.source);
-    put(doubt.readings);
-    put(doubt.accepted);
-  }
-
-  void put(const DatedRecord& day) {
-    put(day.date);
-    put(day.record.weather);
-    put(day.record.flags);
-    put(day.record.complete);
-    put(day.record.loaded);
-    put(day.record.doubts);
-  }
-
   template <class T>
-  void put(const std::vector<T>& list) {
-    put(list.size());
-    for (const T& one : list) put(one);
+  void put_lists(const std::vector<std::vector<T>>& lists) {
+    put(lists.size());
+    for (const std::vector<T>& list : lists) {
+      put(list.size());
+      bytes_.append(reinterpret_cast<const char*>(list.data()), list.size() * sizeof(T));
+    }
   }
 
   [[nodiscard]] std::string take() { return std::move(bytes_); }
@@ -64,7 +45,7 @@ class Reader {
  public:
   explicit Reader(std::string_view bytes) : bytes_(bytes) {}
 
-  template <Plain T>
+  template <class T>
   [[nodiscard]] bool get(T& value) {
     if (bytes_.size() < sizeof(T)) return false;
     std::memcpy(&value, bytes_.data(), sizeof(T));
@@ -72,38 +53,29 @@ class Reader {
     return true;
   }
 
-  [[nodiscard]] bool get(std::string& text) {
-    std::size_t size = 0;
-    if (!get(size) || size > bytes_.size()) return false;
-    text = bytes_.substr(0, size);
-    bytes_.remove_prefix(size);
-    return true;
-  }
-
-  [[nodiscard]] bool get(Doubt& doubt) {
-    return get(doubt.quantity) && get(doubt.kind) && get(doubt.source) && get(doubt.readings) &&
-           get(doubt.accepted);
-  }
-
-  [[nodiscard]] bool get(DatedRecord& day) {
-    return get(day.date) && get(day.record.weather) && get(day.record.flags) &&
-           get(day.record.complete) && get(day.record.loaded) && get(day.record.doubts);
-  }
-
   template <class T>
-  [[nodiscard]] bool get(std::vector<T>& list) {
+  [[nodiscard]] bool get_lists(std::vector<std::vector<T>>& lists) {
     std::size_t count = 0;
-    // Nothing takes less than a byte: a count beyond that is not ours, and not worth its memory.
     if (!get(count) || count > bytes_.size()) return false;
-    list.resize(count);
-    for (T& one : list)
-      if (!get(one)) return false;
+    lists.resize(count);
+    for (std::vector<T>& list : lists)
+      if (!get_list(list)) return false;
     return true;
   }
 
   [[nodiscard]] bool at_end() const { return bytes_.empty(); }
 
  private:
+  template <class T>
+  [[nodiscard]] bool get_list(std::vector<T>& list) {
+    std::size_t count = 0;
+    if (!get(count) || count > bytes_.size() / sizeof(T)) return false;
+    list.resize(count);
+    for (T& one : list)
+      if (!get(one)) return false;
+    return true;
+  }
+
   std::string_view bytes_;
 };
 
@@ -114,8 +86,8 @@ std::string bytes_of(const Checkpoint& checkpoint) {
   body.put(checkpoint.seen_id);
   body.put(checkpoint.loaded_days);
   body.put(checkpoint.book.closed);
-  body.put(checkpoint.book.records);
-  body.put(checkpoint.book.marks);
+  body.put_lists(checkpoint.book.records);
+  body.put_lists(checkpoint.book.marks);
   const std::string text = body.take();
   Writer whole;
   whole.put(checksum_of(text));
@@ -128,8 +100,8 @@ std::optional<Checkpoint> checkpoint_from(std::string_view bytes) {
   if (!in.get(sum) || sum != checksum_of(bytes.substr(sizeof(sum)))) return {};
   Checkpoint checkpoint;
   const bool whole = in.get(checkpoint.seen_id) && in.get(checkpoint.loaded_days) &&
-                     in.get(checkpoint.book.closed) && in.get(checkpoint.book.records) &&
-                     in.get(checkpoint.book.marks) && in.at_end();
+                     in.get(checkpoint.book.closed) && in.get_lists(checkpoint.book.records) &&
+                     in.get_lists(checkpoint.book.marks) && in.at_end();
   if (!whole) return {};
   return checkpoint;
 }
