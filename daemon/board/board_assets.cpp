@@ -15,6 +15,7 @@ constexpr std::string_view script = "text/javascript; charset=utf-8";
 constexpr std::array assets{
     BoardAsset{.name = "board.css", .file = "board.css", .content_type = css},
     BoardAsset{.name = "board.js", .file = "board.js", .content_type = script},
+    BoardAsset{.name = "keep.js", .file = "keep.js", .content_type = script},
     BoardAsset{.name = "favicon.ico", .file = "favicon.svg", .content_type = "image/svg+xml"},
     BoardAsset{.name = "field.css", .file = "field.css", .content_type = css},
     BoardAsset{.name = "field.js", .file = "field.js", .content_type = script},

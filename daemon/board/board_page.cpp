@@ -1,238 +1,180 @@
 #include "daemon/board/board_page.hpp"
 
 #include <algorithm>
-#include <array>
 
-#include "daemon/board/number_text.hpp"
+#include "daemon/board/board_words.hpp"
+#include "daemon/board/field_row.hpp"
 #include "daemon/board/outlook_words.hpp"
 #include "daemon/board/page_frame.hpp"
 #include "daemon/board/plain_words.hpp"
-#include "daemon/board/signs.hpp"
 #include "daemon/board/topic_json.hpp"
 
 namespace gley::daemon {
 namespace {
 
-/// Columns that stand only where there is something to say in them.
-struct Columns {
-  bool machines = false;
-  bool spreading = false;
-};
+// Up to here a wall screen shows a field's every sign in one line; more fields stand in columns,
+// each with its sign machine alone.
+constexpr std::size_t most_rows = 14;
+constexpr std::size_t most_signs = 9;
+constexpr std::size_t few_rows = 6;
 
-Columns columns_of(const std::vector<FieldView>& fields) {
-  Columns columns;
-  for (const FieldView& field : fields) {
-    columns.machines = columns.machines || !field.machines.empty();
-    columns.spreading = columns.spreading || !field.spreading.empty();
+std::size_t signs_of(const BoardSnapshot& board) {
+  std::size_t most = 0;
+  for (const FieldView& field : board.fields) {
+    most = std::max(most, field.machines.size() + field.spreading.size());
   }
-  return columns;
+  return most;
 }
 
-Html field_head(const FieldView& field) {
-  Html out;
-  out.markup("<th scope=\"row\" role=\"rowheader\"><span class=\"field\">");
-  out.part(soil_column(field)).markup("<span><a href=\"field/").url(field.id).markup("\">");
-  out.text(field.name).markup("</a> <span class=\"aside\">").text(field.crop);
-  if (!field.crop.empty() && !field.soil.empty()) out.markup(", ");
-  return out.text(field.soil).markup("</span></span></span></th>\n");
+Markup body_class(const BoardSnapshot& board) {
+  if (board.fields.size() > most_rows || signs_of(board) > most_signs) return "dense";
+  return board.fields.size() <= few_rows ? Markup("matrix few") : Markup("matrix");
 }
 
-/// The wetness, and why.
-Html wetness_cell(const FieldView& field) {
+Html mast(const BoardSnapshot& board, const Moment& moment) {
   Html out;
-  out.markup("<td role=\"cell\"><b class=\"wetness\">").text(wetness_text(field)).markup("</b>");
-  if (!field.reasons.empty()) {
-    out.markup(" <span class=\"aside\">").text(joined(field.reasons, "; ")).markup("</span>");
+  out.markup("<header class=\"mast\">\n<h1>")
+      .text(board.farm_name)
+      .markup("</h1>\n<p class=\"asof\">");
+  out.text(moment.clock.day(board.time)).markup(", <time id=\"asof\" datetime=\"");
+  out.attribute(rfc3339(board.time)).markup("\" data-day=\"");
+  out.attribute(moment.clock.day_and_clock(board.time)).markup("\">");
+  out.text(moment.clock.clock(board.time)).markup("</time></p>\n<p class=\"sky\"><span>");
+  out.text(rain_today_text(board)).markup(".</span> <span>").text(rain_ahead_text(board, moment));
+  if (board.forecast_time) {
+    out.markup(". <span class=\"aside\">Forecast of ");
+    out.part(time_with_age(*board.forecast_time, board.time, moment.clock)).markup("</span>");
   }
-  return out.markup("</td>\n");
+  return out.markup("</span></p>\n</header>\n");
 }
 
-Html water_cell(const FieldView& field) {
+/// The names of the signs, once over all rows; each row carries them too for other shapes of
+/// screen and for readers by voice.
+Html sign_heads(const BoardSnapshot& board) {
   Html out;
-  out.markup("<td role=\"cell\">");
-  if (!field.known) return out.markup("not known</td>\n");
-  for (const WaterPhrase& phrase : water_phrases(field)) {
-    out.markup("<span class=\"amount\">");
-    if (!phrase.amount.empty()) out.markup("<b>").text(phrase.amount).markup("</b> ");
-    out.text(phrase.words).markup("</span> ");
+  if (board.fields.empty() || signs_of(board) == 0) return out;
+  const FieldView& first = board.fields.front();
+  out.markup("<ul class=\"heads\" aria-hidden=\"true\">");
+  for (const MachineView& machine : first.machines) {
+    out.markup("<li>").text(machine.name).markup("</li>");
   }
-  if (!field.flags.empty()) {
-    out.markup("<span class=\"flags\">").text(flags_text(field)).markup("</span>");
+  for (const SpreadingView& material : first.spreading) {
+    out.markup("<li>").text(material.name).markup("</li>");
   }
-  return out.markup("</td>\n");
+  return out.markup("</ul>\n");
 }
 
-Html rain_cell(const FieldView& field) {
+Html rows(const std::vector<const FieldView*>& fields, const BoardSnapshot& board,
+          const Moment& moment) {
   Html out;
-  out.markup("<td role=\"cell\" class=\"rain\"><span class=\"label\">Rain today </span>");
-  return out.text(field.known ? mm_text(field.rain_today_mm) : std::string(not_known))
-      .markup("</td>\n");
+  out.markup("<ul class=\"rows\">\n");
+  for (const FieldView* field : fields) out.part(field_row(*field, board, moment));
+  return out.markup("</ul>\n");
 }
 
-Html machine_cell(const FieldView& field) {
+Html group(Place place, const BoardSnapshot& board, const Moment& moment) {
   Html out;
-  out.markup("<td role=\"cell\"><ul class=\"signs\">");
-  for (const MachineView& machine : field.machines) out.part(machine_item(machine));
-  return out.markup("</ul></td>\n");
+  const auto fields = fields_at(board.fields, place);
+  if (fields.empty()) return out;
+  const PlaceWords words = place_words(place);
+  out.markup("<section class=\"group\"><h2>").text(words.name).markup(" <span class=\"aside\">");
+  out.text(words.meaning).markup("</span></h2>\n").part(rows(fields, board, moment));
+  return out.markup("</section>\n");
 }
 
-Html spreading_cell(const FieldView& field) {
+Html in_one(Markup heading, const std::vector<const FieldView*>& fields, const BoardSnapshot& board,
+            const Moment& moment) {
   Html out;
-  out.markup("<td role=\"cell\"><ul class=\"signs\">");
-  for (const SpreadingView& material : field.spreading) out.part(spreading_item(material));
-  return out.markup("</ul></td>\n");
+  out.markup("<section class=\"group\"><h2>").markup(heading).markup("</h2>\n");
+  return out.part(rows(fields, board, moment)).markup("</section>\n");
 }
 
-Html field_row(const FieldView& field, Columns columns) {
+bool nothing_known(const BoardSnapshot& board) {
+  return std::none_of(board.fields.begin(), board.fields.end(),
+                      [](const FieldView& field) { return field.known; });
+}
+
+Html all_fields(const BoardSnapshot& board, const Moment& moment, BoardOrder order) {
   Html out;
-  out.markup("<tr role=\"row\">\n").part(field_head(field)).part(wetness_cell(field));
-  out.part(water_cell(field)).part(rain_cell(field));
-  if (columns.machines) out.part(machine_cell(field));
-  if (columns.spreading) out.part(spreading_cell(field));
-  return out.markup("</tr>\n");
-}
-
-struct Group {
-  Carrying carrying;
-  Markup heading;
-};
-
-/// What can be done now stands first, what to leave last.
-constexpr std::array groups{
-    Group{Carrying::every_machine, "Carries every machine"},
-    Group{Carrying::some, "Carries some, or with care"},
-    Group{Carrying::none, "Keep off"},
-    Group{Carrying::unknown, "Not known"},
-};
-
-/// How much of the machinery a field takes: two for each machine carried, one for each with care.
-int ease(const FieldView& field) {
-  int points = 0;
-  for (const MachineView& machine : field.machines) {
-    points += machine.verdict == "carries" ? 2 : machine.verdict == "with care" ? 1 : 0;
+  if (board.fields.empty()) {
+    return out.markup("<p class=\"lead\">").text(no_fields_text).markup("</p>\n");
   }
-  return points;
-}
-
-/// Easiest ground first; fields alike stay as the configuration lists them.
-std::vector<const FieldView*> by_ease(const std::vector<FieldView>& fields) {
-  std::vector<const FieldView*> order;
-  order.reserve(fields.size());
-  for (const FieldView& field : fields) order.push_back(&field);
-  std::stable_sort(order.begin(), order.end(),
-                   [](const FieldView* a, const FieldView* b) { return ease(*a) > ease(*b); });
-  return order;
-}
-
-Html group_rows(const std::vector<const FieldView*>& fields, const Group& group, Columns columns) {
-  Html rows;
-  for (const FieldView* field : fields) {
-    if (carrying(*field) == group.carrying) rows.part(field_row(*field, columns));
+  if (nothing_known(board)) {
+    out.markup("<p class=\"lead\">").text(first_day_text).markup("</p>\n");
   }
-  if (rows.empty()) return rows;
-  Html out;
-  out.markup("<tbody role=\"rowgroup\">\n<tr role=\"row\" class=\"group\"><th role=\"rowheader\" ");
-  out.markup("scope=\"rowgroup\" colspan=\"");
-  out.text(std::to_string(5 + (columns.spreading ? 1 : 0))).markup("\">").markup(group.heading);
-  return out.markup("</th></tr>\n").part(rows).markup("</tbody>\n");
-}
-
-Html table_head(Columns columns) {
-  Html out;
-  out.markup("<thead role=\"rowgroup\"><tr role=\"row\">");
-  out.markup("<th scope=\"col\" role=\"columnheader\">Field</th>");
-  out.markup("<th scope=\"col\" role=\"columnheader\">Wetness, and why</th>");
-  out.markup("<th scope=\"col\" role=\"columnheader\">Water</th>");
-  out.markup("<th scope=\"col\" role=\"columnheader\">Rain today</th>");
-  if (columns.machines) out.markup("<th scope=\"col\" role=\"columnheader\">Machines</th>");
-  if (columns.spreading) out.markup("<th scope=\"col\" role=\"columnheader\">Spreading</th>");
-  return out.markup("</tr></thead>\n");
-}
-
-Html field_table(const std::vector<FieldView>& fields) {
-  Html out;
-  const Columns columns = columns_of(fields);
-  out.markup("<h2 id=\"fields\" class=\"unseen\">Fields</h2>\n");
-  if (fields.empty()) return out.markup("<p>The configuration names no field.</p>\n");
-  out.markup("<table role=\"table\" class=\"board\" aria-labelledby=\"fields\">\n");
-  out.part(table_head(columns));
-  if (columns.machines) {
-    const auto order = by_ease(fields);
-    for (const Group& group : groups) out.part(group_rows(order, group, columns));
+  out.markup("<div class=\"fields ").markup(body_class(board)).markup("\">\n");
+  out.part(sign_heads(board));
+  if (order == BoardOrder::by_name) {
+    out.part(in_one("By name", fields_by_name(board.fields), board, moment));
+  } else if (signs_of(board) == 0) {
+    std::vector<const FieldView*> as_configured;
+    for (const FieldView& field : board.fields) as_configured.push_back(&field);
+    out.part(in_one("Fields", as_configured, board, moment));
   } else {
-    out.markup("<tbody role=\"rowgroup\">\n");
-    for (const FieldView& field : fields) out.part(field_row(field, columns));
-    out.markup("</tbody>\n");
+    for (const Place place : places) out.part(group(place, board, moment));
   }
-  return out.markup("</table>\n");
+  return out.markup("</div>\n");
 }
 
-Html station_item(const StationView& station, Instant now, const FarmClock& clock) {
+Html station_item(const StationView& station, const Moment& moment) {
   Html out;
   out.markup("<li>Station ").text(station.id);
   if (!station.last_heard) return out.markup(": <strong>never heard</strong></li>\n");
   out.markup(station.silent ? Markup(": <strong>silent since ") : Markup(" last heard "));
-  out.part(time_with_age(*station.last_heard, now, clock));
+  out.part(time_with_age(*station.last_heard, moment.now, moment.clock));
   return out.markup(station.silent ? Markup("</strong></li>\n") : Markup("</li>\n"));
 }
 
 Html complaints(const std::vector<std::string>& complaints) {
   Html out;
   if (complaints.empty()) return out;
-  out.markup(
-      "<details id=\"complaints\"><summary>Messages not taken as readings, the latest of each ");
-  out.markup("topic</summary>\n<ul>\n");
+  out.markup("<details id=\"complaints\"><summary>Messages not taken as readings, the latest of ");
+  out.markup("each topic</summary>\n<ul>\n");
   for (const std::string& complaint : complaints) {
     out.markup("<li>").text(complaint).markup("</li>\n");
   }
   return out.markup("</ul></details>\n");
 }
 
-Html footer(const BoardSnapshot& board, const FarmClock& clock) {
+Html other_order(BoardOrder order) {
   Html out;
-  out.markup("<footer>\n<ul class=\"sources\">\n");
-  for (const StationView& station : board.stations) {
-    out.part(station_item(station, board.time, clock));
-  }
-  if (board.forecast_time) {
-    out.markup("<li>Forecast of ").part(time_with_age(*board.forecast_time, board.time, clock));
-    if (board.forecast) out.markup("; ").text(forecast_text(*board.forecast));
-    out.markup("</li>\n");
-  }
-  out.markup("<li><a href=\"api/board\">The same as JSON</a></li>\n</ul>\n");
-  if (columns_of(board.fields).spreading) {
-    out.markup("<p>").text(spreading_caution).markup("</p>\n");
-  }
-  return out.part(complaints(board.service.complaints)).markup("</footer>\n");
+  if (order == BoardOrder::by_name)
+    return out.markup("<a href=\"?by=work\">By what can be done</a>");
+  return out.markup("<a href=\"?by=name\">Fields by name</a>");
 }
 
-Html header(const BoardSnapshot& board, const FarmClock& clock) {
-  Html out;
-  out.markup("<header>\n<h1>").text(board.farm_name).markup("</h1>\n<p class=\"asof\">");
-  out.text(clock.day(board.time)).markup(", as of <time id=\"asof\" datetime=\"");
-  out.attribute(rfc3339(board.time)).markup("\">").text(clock.clock(board.time));
-  return out.markup("</time></p>\n</header>\n");
+bool spreads(const BoardSnapshot& board) {
+  return std::any_of(board.fields.begin(), board.fields.end(),
+                     [](const FieldView& field) { return !field.spreading.empty(); });
 }
 
-bool nothing_known(const BoardSnapshot& board) {
-  return !board.fields.empty() && std::none_of(board.fields.begin(), board.fields.end(),
-                                               [](const FieldView& field) { return field.known; });
+Html footer(const BoardSnapshot& board, const Moment& moment, BoardOrder order) {
+  Html out;
+  out.markup("<footer>\n<nav aria-label=\"Pages\">").part(other_order(order));
+  out.markup("<a href=\"alerts\">Alerts so far</a><a href=\"api/board\">As JSON</a></nav>\n");
+  out.markup("<ul class=\"sources\">\n");
+  for (const StationView& station : board.stations) out.part(station_item(station, moment));
+  if (board.forecast) {
+    out.markup("<li>Forecast: ").text(forecast_text(*board.forecast)).markup("</li>\n");
+  }
+  if (spreads(board)) out.markup("<li>").text(spreading_caution).markup("</li>\n");
+  return out.markup("</ul>\n").part(complaints(board.service.complaints)).markup("</footer>\n");
 }
 
 }  // namespace
 
-std::string board_page(const BoardSnapshot& board) {
+std::string board_page(const BoardSnapshot& board, BoardOrder order) {
   const FarmClock clock(board.time_zone);
+  const Moment moment = moment_of(board, clock);
   Html live;
-  live.part(header(board, clock)).markup("<main>\n");
+  live.part(mast(board, moment)).markup("<main>\n");
   live.part(notices(board, by_severity(board.alerts), clock));
-  if (nothing_known(board)) {
-    live.markup(
-        "<p class=\"lead\">No weather has arrived yet, so nothing is known of any field. The ");
-    live.markup("board fills with the first day that has a reading.</p>\n");
-  }
-  live.part(field_table(board.fields)).markup("</main>\n").part(footer(board, clock));
-  return framed({.title = board.farm_name + ": soil water", .root = "", .revision = board.revision},
+  live.part(all_fields(board, moment, order)).markup("</main>\n");
+  live.part(footer(board, moment, order));
+  return framed({.title = board.farm_name + ": soil water",
+                 .root = "",
+                 .revision = board.revision,
+                 .page = "board"},
                 live);
 }
 

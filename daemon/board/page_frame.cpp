@@ -1,6 +1,7 @@
 #include "daemon/board/page_frame.hpp"
 
 #include "daemon/board/board_assets.hpp"
+#include "daemon/board/board_words.hpp"
 #include "daemon/board/plain_words.hpp"
 #include "daemon/board/signs.hpp"
 
@@ -22,30 +23,46 @@ Html alert_item(const AlertView& alert, Instant now, const FarmClock& clock) {
   Html out;
   out.markup(is_grave(alert) ? Markup("<li class=\"alert grave\"><h3>")
                              : Markup("<li class=\"alert\"><h3>"));
-  out.text(alert.headline).markup("</h3>\n<p>");
+  out.text(short_headline(alert)).markup("</h3>\n<p>");
   if (!alert.instruction.empty()) {
     out.markup("<strong>").text(alert.instruction).markup("</strong> ");
   }
-  if (!alert.description.empty()) out.text(alert.description).markup(" ");
+  if (!alert.description.empty()) {
+    out.markup("<span class=\"why\">").text(alert.description).markup("</span> ");
+  }
   out.markup("<span class=\"aside\">");
-  if (const std::string fields = alert_fields(alert); !fields.empty()) {
+  const std::string fields = alert_fields(alert);
+  if (!fields.empty() && alert.headline.find(fields) == std::string::npos) {
     out.text(fields).markup("; ");
   }
   out.markup("since ").part(time_with_age(alert.onset, now, clock)).markup("</span></p></li>\n");
   return out;
 }
 
-Html own_assets(const PageFrame& frame) {
+Html style_link(const std::string& root, std::string_view name) {
   Html out;
-  for (const std::string_view style : frame.styles) {
-    out.markup("<link rel=\"stylesheet\" href=\"").attribute(frame.root);
-    out.attribute(asset_address(style)).markup("\">\n");
-  }
-  for (const std::string_view script : frame.scripts) {
-    out.markup("<script src=\"").attribute(frame.root).attribute(asset_address(script));
-    out.markup("\" defer></script>\n");
-  }
+  out.markup("<link rel=\"stylesheet\" href=\"").attribute(root);
+  return out.attribute(asset_address(name)).markup("\">\n");
+}
+
+Html script_link(const std::string& root, std::string_view name) {
+  Html out;
+  out.markup("<script src=\"").attribute(root).attribute(asset_address(name));
+  return out.markup("\" defer></script>\n");
+}
+
+Html assets_of(const PageFrame& frame) {
+  Html out;
+  out.part(style_link(frame.root, "board.css")).part(script_link(frame.root, "board.js"));
+  for (const std::string_view style : frame.styles) out.part(style_link(frame.root, style));
+  for (const std::string_view script : frame.scripts) out.part(script_link(frame.root, script));
   return out;
+}
+
+/// Changes with the daemon: a page left open loads anew when it finds another.
+Html version() {
+  Html out;
+  return out.attribute(asset_address("board.css")).attribute(asset_address("board.js"));
 }
 
 }  // namespace
@@ -56,16 +73,14 @@ std::string framed(const PageFrame& frame, const Html& live, const Html& lasting
   out.markup("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
   out.markup("<meta name=\"color-scheme\" content=\"light dark\">\n<title>").text(frame.title);
   out.markup("</title>\n<link rel=\"icon\" type=\"image/svg+xml\" href=\"").attribute(frame.root);
-  out.markup("favicon.ico\">\n<link rel=\"stylesheet\" href=\"").attribute(frame.root);
-  out.markup("board.css\">\n<script src=\"")
-      .attribute(frame.root)
-      .markup("board.js\" defer></script>");
-  out.markup("\n")
-      .part(own_assets(frame))
-      .markup("<noscript><meta http-equiv=\"refresh\" content=\"60\"></noscript>\n</head>\n");
+  out.markup("favicon.ico\">\n").part(assets_of(frame));
+  out.markup("<noscript><meta http-equiv=\"refresh\" content=\"60\"></noscript>\n</head>\n");
   out.markup("<body data-root=\"").attribute(frame.root);
-  out.markup("\">\n<p id=\"notice\" role=\"status\" hidden></p>\n");
-  out.part(sign_shapes()).markup("<div id=\"live\" data-revision=\"");
+  out.markup("\" data-version=\"").part(version());
+  out.markup("\">\n<p id=\"notice\" role=\"status\" data-lost=\"").attribute(lost_text);
+  out.markup("\" data-kept=\"").attribute(kept_text).markup("\" hidden></p>\n");
+  out.part(sign_shapes()).markup("<div id=\"live\" data-page=\"").attribute(frame.page);
+  out.markup("\" data-revision=\"");
   out.text(std::to_string(frame.revision))
       .markup("\">\n")
       .part(live)
@@ -89,8 +104,13 @@ std::string message_page(const PlainMessage& message) {
 
 Html time_with_age(Instant instant, Instant now, const FarmClock& clock) {
   Html out;
-  out.markup("<time data-age datetime=\"").attribute(rfc3339(instant)).markup("\">");
-  return out.text(clock.as_seen(instant, now)).markup("</time>");
+  const std::string shown = clock.as_seen(instant, now);
+  out.markup("<time datetime=\"").attribute(rfc3339(instant)).markup("\"");
+  const auto age = std::chrono::floor<std::chrono::seconds>(now - instant);
+  if (age < age.zero()) return out.markup(">").text(shown).markup("</time>");
+  out.markup(" data-age=\"").text(std::to_string(age.count())).markup("\" data-shown=\"");
+  out.attribute(shown).markup("\">").text(shown).markup(" (").text(age_text(instant, now));
+  return out.markup(")</time>");
 }
 
 Html notices(const BoardSnapshot& board, const std::vector<AlertView>& alerts,

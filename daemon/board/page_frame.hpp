@@ -15,6 +15,7 @@ struct PageFrame {
   std::string title;
   std::string root;  ///< relative way to the board: "" or "../", so that any proxy prefix works
   std::uint64_t revision = 0;  ///< of the state it shows; the script asks again when it changes
+  std::string_view page = {};  ///< its kind, for the script: "board"
   std::vector<std::string_view> styles = {};   ///< assets it loads beside the board's
   std::vector<std::string_view> scripts = {};  ///< run after the page is read, in this order
 };
@@ -32,7 +33,7 @@ struct PlainMessage {
 };
 [[nodiscard]] std::string message_page(const PlainMessage& message);
 
-/// "06:40" marked up so that the script can add its age.
+/// "06:40 (2 min ago)" marked up so that the script can keep its age, by the daemon's clock.
 [[nodiscard]] Html time_with_age(Instant instant, Instant now, const FarmClock& clock);
 
 /// Troubles of the daemon itself, then alerts; empty when there are none. `alerts` in the order

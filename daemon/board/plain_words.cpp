@@ -106,8 +106,10 @@ std::vector<std::string> service_troubles(const ServiceView& service) {
   }
   if (!service.broker_connected) {
     std::string text = "Not connected to the broker";
-    if (!service.broker.empty()) text += ' ' + service.broker;
-    if (!service.broker_message.empty()) text += ": " + service.broker_message;
+    // The message names the broker itself where it is about one of several addresses.
+    const bool named = service.broker_message.starts_with(service.broker);
+    if (!service.broker.empty() && !named) text += ' ' + service.broker;
+    if (!service.broker_message.empty()) text += (named ? " " : ": ") + service.broker_message;
     troubles.push_back(text + ". No reading arrives; all here rests on those before.");
   }
   return troubles;

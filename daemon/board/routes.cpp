@@ -65,7 +65,10 @@ const FieldView* find_field(const Ask& ask) {
 }
 
 Response show_board(const Ask& ask) {
-  return with(html_type, board_page(ask.board));
+  const auto by = ask.request.query.find("by");
+  const bool by_name = by != ask.request.query.end() && by->second == "name";
+  return with(html_type,
+              board_page(ask.board, by_name ? BoardOrder::by_name : BoardOrder::by_work));
 }
 
 /// A fortnight back, and what lies ahead.

@@ -96,8 +96,9 @@ Html hatching(const std::vector<Band>& bands) {
   for (const Band& band : bands) {
     const double from = across(band.layer, band.layer.field_capacity);
     const double to = across(band.layer, band.layer.theta);
-    for (double x = from + 2.5; x < to; x += 5.0) {
-      point(out.markup("M"), x, band.top).markup("v").coordinate(band.height);
+    const int lines = static_cast<int>((to - from + 2.5) / 5.0);
+    for (int i = 0; i < lines; ++i) {
+      point(out.markup("M"), from + 2.5 + 5.0 * i, band.top).markup("v").coordinate(band.height);
     }
   }
   return out;

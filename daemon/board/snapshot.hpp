@@ -69,8 +69,9 @@ struct FieldView {
   std::vector<std::string> reasons;  ///< why this wetness, in plain words, most important first
   std::vector<MachineView> machines;
   std::vector<SpreadingView> spreading;
-  std::string sign;     ///< the verdict for the field's sign machine
-  std::string station;  ///< the station its rain came from
+  std::string sign;          ///< the verdict for the field's sign machine
+  std::string sign_machine;  ///< its id; empty where there is no machine
+  std::string station;       ///< the station its rain came from
 };
 
 struct StationView {
@@ -125,6 +126,16 @@ struct ForecastScoreView {
 /// Fewer pairs tell nothing.
 inline constexpr std::size_t pairs_for_a_score = 30;
 
+/// Rain that the forecast's members bring in a stretch of time: one in ten less than low, one in
+/// ten more than high.
+struct RainAheadView {
+  Instant from{};
+  Instant until{};
+  double low_mm = 0.0;
+  double high_mm = 0.0;
+  double chance = 0.0;  ///< of 1 mm or more, 0..1
+};
+
 struct ForecastView {
   Instant received{};
   std::size_t members_sent = 1;
@@ -133,6 +144,9 @@ struct ForecastView {
   std::string problem;              ///< why these are fewer than asked for; empty when all is well
   std::vector<std::string> unused;  ///< names in it that stand for none of our quantities
   std::vector<ForecastScoreView> scores;  ///< by lead day, 1 first
+  /// Farm days from today on, of today what is still to come; empty until the first outlook.
+  std::vector<RainAheadView> rain_days = {};
+  std::optional<RainAheadView> rain_48h = {};  ///< where the forecast reaches so far
 };
 
 struct BoardSnapshot {

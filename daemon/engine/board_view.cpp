@@ -65,9 +65,9 @@ void show_nothing_known(FieldView& view, const FarmConfig& farm) {
   view.sign = not_known;
 }
 
-std::string sign_of(const FieldView& view, const std::optional<std::string>& machine) {
+std::string sign_of(const FieldView& view) {
   for (const MachineView& own : view.machines)
-    if (machine && own.id == *machine) return own.verdict;
+    if (own.id == view.sign_machine) return own.verdict;
   return std::string(model::to_word(model::Verdict::not_known));
 }
 
@@ -89,6 +89,7 @@ FieldView field_view(const FarmState& state, std::size_t index, Instant now,
   view.drainage = to_word(config.drainage);
   view.slope_pct = config.slope_pct;
   view.station = state.book().weather(index).rain_station(state.today());
+  view.sign_machine = sign_machine(state.farm(), config).value_or("");
   if (!state.day_of(index)) {
     show_nothing_known(view, state.farm());
     return view;
@@ -100,7 +101,7 @@ FieldView field_view(const FarmState& state, std::size_t index, Instant now,
   view.machines = machine_views(state.farm(), judged);
   view.spreading = spreading_views(state.farm(), config, judged);
   if (outlook != nullptr) show_outlook(view, *outlook, index, now);
-  view.sign = sign_of(view, sign_machine(state.farm(), config));
+  view.sign = sign_of(view);
   return view;
 }
 

@@ -145,6 +145,8 @@ std::optional<ForecastView> OutlookDesk::view() const {
     view.members = last_->members;
     view.days = last_->days;
     view.problem = last_->problem;
+    view.rain_days = last_->rain_days;
+    view.rain_48h = last_->rain_48h;
   }
   for (const LeadScore& score : record_.scores)
     view.scores.push_back({.lead_days = score.lead_days,

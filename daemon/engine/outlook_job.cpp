@@ -4,6 +4,7 @@
 
 #include "daemon/engine/dressed_days.hpp"
 #include "daemon/engine/judgement.hpp"
+#include "daemon/engine/rain_ahead.hpp"
 
 namespace gley::daemon {
 
@@ -206,6 +207,8 @@ FarmOutlook OutlookJob::run() const {
   out.today = ahead.first;
   out.today_ends = clock.begins(1);
   out.today_closes = clock.closing_moment(0).value_or(out.today_ends);
+  out.rain_days = rain_by_day(ahead, calendar_);
+  out.rain_48h = rain_within_48h(ahead);
   out.issued = issued(sent, ahead, calendar_.day_of(forecast_->received));
   const model::HeavyRain heavy = heavy_rain(ahead, question_.rules.spreading.heavy_rain_mm);
   const std::vector<model::WeatherAhead> weather = this->weather(ahead);

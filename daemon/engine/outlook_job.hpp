@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "daemon/board/snapshot.hpp"
 #include "daemon/engine/farm_state.hpp"
 #include "daemon/engine/forecast_in_use.hpp"
 #include "daemon/readings/forecast_days.hpp"
@@ -43,6 +44,8 @@ struct FarmOutlook {
   Instant today_ends{};
   std::chrono::sys_days today{};
   std::vector<std::optional<FieldDaysAhead>> fields;  ///< in the order of the configuration
+  std::vector<RainAheadView> rain_days;
+  std::optional<RainAheadView> rain_48h;
   std::vector<ForecastDay> issued;  ///< what it says of the days to come, for their scores
 };
 

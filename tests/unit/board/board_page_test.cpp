@@ -15,10 +15,10 @@ bool has(const std::string& page, const std::string& words) {
 TEST_CASE("the board says each field's water, why, and what to mind, with units") {
   const std::string page = board_page(example_board());
   for (const char* words :
-       {"Top Field", "near field capacity", "3.4 mm", "12 mm of rain today", "start assumed",
-        "humidity estimated", "with care", "12 mm<", "Heavy rain likely on Thursday",
-        "Hold nitrogen.", "as of", "06:40", "Station yard last heard", "06:38",
-        "Local codes and product labels decide."}) {
+       {"Top Field", "near field capacity", "topsoil 3 mm below field capacity", "start assumed",
+        "humidity estimated", "with care", "Rain today: 12 mm at yard",
+        "Heavy rain likely on Thursday", "Hold nitrogen.", "Wednesday 25 November 2026", "06:40",
+        "Station yard last heard", "06:38 (2 min ago)", "Local codes and product labels decide."}) {
     INFO(words);
     CHECK(has(page, words));
   }
@@ -52,8 +52,9 @@ TEST_CASE("without machines and materials their columns do not stand") {
   board.fields.front().machines.clear();
   board.fields.front().spreading.clear();
   const std::string page = board_page(board);
-  CHECK_FALSE(has(page, "Machines"));
-  CHECK_FALSE(has(page, "Spreading"));
+  CHECK_FALSE(has(page, "class=\"heads\""));
+  CHECK_FALSE(has(page, "class=\"job\""));
+  CHECK(has(page, "Top Field"));
 }
 
 TEST_CASE("ground that carries stands above ground to keep off") {
@@ -68,6 +69,48 @@ TEST_CASE("ground that carries stands above ground to keep off") {
   const std::string page = board_page(board);
   CHECK(page.find("Firm") < page.find("Middling"));
   CHECK(page.find("Middling") < page.find("Marsh"));
+}
+
+TEST_CASE("by name the fields stand from A to Z") {
+  BoardSnapshot board = example_board();
+  board.fields.assign(3, example_field());
+  const char* names[] = {"Withy Moor", "alder bottom", "Sandpit"};
+  for (std::size_t i = 0; i < 3; ++i) board.fields[i].name = names[i];
+  const std::string page = board_page(board, BoardOrder::by_name);
+  CHECK(page.find("alder bottom") < page.find("Sandpit"));
+  CHECK(page.find("Sandpit") < page.find("Withy Moor"));
+}
+
+TEST_CASE("a farm of no field, one, or five hundred has a page that says so") {
+  BoardSnapshot board = example_board();
+  board.fields.clear();
+  CHECK(has(board_page(board), "The configuration names no field."));
+  board.fields.assign(1, example_field());
+  CHECK(has(board_page(board), "matrix few"));
+  board.fields.assign(500, example_field());
+  const std::string page = board_page(board);
+  CHECK(has(page, "dense"));
+  CHECK(page.find("</html>") != std::string::npos);
+}
+
+TEST_CASE("twelve fields with all their signs stay under 60 kB of page") {
+  BoardSnapshot board = example_board();
+  FieldView field = example_field();
+  field.layers.assign(6, field.layers.front());
+  field.machines.assign(4, field.machines.front());
+  field.spreading.assign(3, field.spreading.front());
+  board.fields.assign(12, field);
+  CHECK(board_page(board).size() < 60'000);
+}
+
+TEST_CASE("a field's name cannot leave its place on the board") {
+  BoardSnapshot board = example_board();
+  board.fields.front().name = hostile_name;
+  board.fields.front().machines.front().name = hostile_name;
+  board.fields.front().station = hostile_name;
+  const std::string page = board_page(board);
+  CHECK_FALSE(has(page, "<script>\""));
+  CHECK(has(page, "&lt;script&gt;"));
 }
 
 TEST_CASE("the gravest alert stands first") {

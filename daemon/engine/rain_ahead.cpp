@@ -1,0 +1,71 @@
+#include "daemon/engine/rain_ahead.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "model/outlook/chance.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+constexpr double rain_day_mm = 1.0;
+
+/// The value below which a share of the members lies, between the two nearest.
+double quantile(const std::vector<double>& sorted, double share) {
+  const double at = share * static_cast<double>(sorted.size() - 1);
+  const auto below = static_cast<std::size_t>(std::floor(at));
+  const std::size_t above = std::min(below + 1, sorted.size() - 1);
+  return sorted[below] + (at - std::floor(at)) * (sorted[above] - sorted[below]);
+}
+
+RainAheadView view_of(Instant from, Instant until, std::vector<double> by_member_mm) {
+  RainAheadView view{.from = from, .until = until};
+  if (by_member_mm.empty()) return view;
+  std::sort(by_member_mm.begin(), by_member_mm.end());
+  view.low_mm = quantile(by_member_mm, 0.1);
+  view.high_mm = quantile(by_member_mm, 0.9);
+  const auto wet = std::count_if(by_member_mm.begin(), by_member_mm.end(),
+                                 [](double mm) { return mm >= rain_day_mm; });
+  view.chance =
+      model::chance_of({.happened = static_cast<std::size_t>(wet), .members = by_member_mm.size()});
+  return view;
+}
+
+/// What of a step falls between two moments, if it falls evenly.
+double share_within(const RainStep& step, Instant from, Instant until) {
+  const auto length = step.until - step.from;
+  if (length <= length.zero()) return step.from >= from && step.until <= until ? 1.0 : 0.0;
+  const auto common = std::min(step.until, until) - std::max(step.from, from);
+  if (common <= common.zero()) return 0.0;
+  return static_cast<double>(common.count()) / static_cast<double>(length.count());
+}
+
+}  // namespace
+
+std::vector<RainAheadView> rain_by_day(const ForecastDays& ahead, const FarmCalendar& calendar) {
+  std::vector<RainAheadView> days;
+  for (std::size_t d = 0; d < ahead.days; ++d) {
+    const auto date = ahead.first + std::chrono::days{static_cast<int>(d)};
+    std::vector<double> by_member_mm;
+    for (const auto& member : ahead.weather)
+      by_member_mm.push_back(member[d].rain_mm.value_or(0.0));
+    days.push_back(view_of(std::max(ahead.now, calendar.begins(date)), calendar.ends(date),
+                           std::move(by_member_mm)));
+  }
+  return days;
+}
+
+std::optional<RainAheadView> rain_within_48h(const ForecastDays& ahead) {
+  const Instant until = ahead.now + std::chrono::hours{48};
+  if (ahead.rain.empty() || ahead.rain.back().until < until) return {};
+  std::vector<double> by_member_mm(ahead.rain.front().by_member_mm.size(), 0.0);
+  for (const RainStep& step : ahead.rain) {
+    const double share = share_within(step, ahead.now, until);
+    for (std::size_t m = 0; m < by_member_mm.size() && m < step.by_member_mm.size(); ++m)
+      by_member_mm[m] += share * step.by_member_mm[m];
+  }
+  return view_of(ahead.now, until, std::move(by_member_mm));
+}
+
+}  // namespace gley::daemon
