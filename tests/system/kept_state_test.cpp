@@ -143,10 +143,10 @@ TEST_CASE("a damaged kept state is named in the log and not used") {
   const std::string want = start(farm.gleyd).told;
   const std::string half = std::to_string(
       number(farm.gleyd, "SELECT length(body) / 2 FROM derived WHERE name = 'checkpoint'"));
+  const std::string spoilt_byte =
+      "CAST(substr(body, 1, " + half + ") || x'55aa' || substr(body, " + half + " + 3) AS BLOB)";
   for (const std::string& body :
-       {"substr(body, 1, " + half + ")",
-        "CAST(substr(body, 1, " + half + ") || x'55aa' || substr(body, " + half + " + 3) AS BLOB)",
-        std::string("x''")}) {
+       {"substr(body, 1, " + half + ")", spoilt_byte, std::string("x''")}) {
     INFO(body);
     farm.run();
     change(farm.gleyd, "UPDATE derived SET body = " + body + " WHERE name = 'checkpoint'");

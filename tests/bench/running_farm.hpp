@@ -1,0 +1,51 @@
+#pragma once
+#include <chrono>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "tests/bench/farm_scene.hpp"
+#include "tests/system/process.hpp"
+
+namespace gley::bench {
+
+struct HttpAnswer {
+  std::string head;
+  std::string body;
+};
+
+/// GET with more header lines, each ended by CRLF; empty unless the answer is 200.
+[[nodiscard]] std::optional<HttpAnswer> http_get(std::uint16_t port, const std::string& path,
+                                                 const std::string& more = {});
+
+/// A farm on disk in a directory of its own, and its daemon. One thread only.
+class RunningFarm {
+ public:
+  /// Writes the configuration; starts nothing. A free port for the board is found.
+  explicit RunningFarm(FarmScene scene);
+
+  [[nodiscard]] const FarmScene& scene() const { return scene_; }
+  [[nodiscard]] std::filesystem::path directory() const { return directory_.path(); }
+  [[nodiscard]] std::filesystem::path store() const { return directory() / "farm.db"; }
+
+  /// Starts the daemon; seconds until its page is there. Throws with its log if it is not.
+  double start();
+  void stop();
+
+  /// Throws if there is no good answer.
+  [[nodiscard]] HttpAnswer get(const std::string& path, const std::string& more = {}) const;
+
+  /// Waits until it has kept its state for the next start; throws if it does not.
+  void wait_until_state_is_kept() const;
+
+  /// Of the process, MiB, by a line of /proc: VmRSS now, VmHWM at most so far.
+  [[nodiscard]] double memory_mib(const std::string& line) const;
+
+ private:
+  tests::TempDir directory_;
+  FarmScene scene_;
+  std::unique_ptr<tests::Process> process_;
+};
+
+}  // namespace gley::bench
