@@ -77,34 +77,6 @@ std::optional<model::SpreadingOutlook> spreading_ahead(const FarmOutlook* outloo
   return outlook->fields[index]->spreading;
 }
 
-FieldView field_view(const FarmState& state, std::size_t index, Instant now,
-                     const FarmOutlook* outlook) {
-  const FieldConfig& config = state.book().config(index);
-  const model::Field& field = state.book().history(index).field();
-  FieldView view;
-  view.id = config.id;
-  view.name = config.name;
-  view.soil = soil_in_words(config.soil);
-  view.crop = field.crops.on(state.today()).course.name;
-  view.drainage = to_word(config.drainage);
-  view.slope_pct = config.slope_pct;
-  view.station = state.book().weather(index).rain_station(state.today());
-  view.sign_machine = sign_machine(state.farm(), config).value_or("");
-  if (!state.day_of(index)) {
-    show_nothing_known(view, state.farm());
-    return view;
-  }
-  const model::FieldDay& day = *state.day_of(index);
-  show_water(view, field, day);
-  const JudgedDay judged{field, day, ground_before(state, index),
-                         silence_of(state, config.stations, now), spreading_ahead(outlook, index)};
-  view.machines = machine_views(state.farm(), judged);
-  view.spreading = spreading_views(state.farm(), config, judged);
-  if (outlook != nullptr) show_outlook(view, *outlook, index, now);
-  view.sign = sign_of(view);
-  return view;
-}
-
 bool is_of_stations(AlertEvent event) {
   return event == AlertEvent::station_silent || event == AlertEvent::time_unknown;
 }
@@ -180,8 +152,36 @@ std::set<std::string> silent_stations(const FarmState& state, Instant now) {
   return silent;
 }
 
-BoardSnapshot board_of(const FarmState& state, const std::vector<Alert>& alerts, Instant now,
-                       const FarmOutlook* outlook) {
+FieldView field_view(const FarmState& state, std::size_t index, Instant now,
+                     const FarmOutlook* outlook) {
+  const FieldConfig& config = state.book().config(index);
+  const model::Field& field = state.book().history(index).field();
+  FieldView view;
+  view.id = config.id;
+  view.name = config.name;
+  view.soil = soil_in_words(config.soil);
+  view.crop = field.crops.on(state.today()).course.name;
+  view.drainage = to_word(config.drainage);
+  view.slope_pct = config.slope_pct;
+  view.station = state.book().weather(index).rain_station(state.today());
+  view.sign_machine = sign_machine(state.farm(), config).value_or("");
+  if (!state.day_of(index)) {
+    show_nothing_known(view, state.farm());
+    return view;
+  }
+  const model::FieldDay& day = *state.day_of(index);
+  show_water(view, field, day);
+  const JudgedDay judged{field, day, ground_before(state, index),
+                         silence_of(state, config.stations, now), spreading_ahead(outlook, index)};
+  view.machines = machine_views(state.farm(), judged);
+  view.spreading = spreading_views(state.farm(), config, judged);
+  if (outlook != nullptr) show_outlook(view, *outlook, index, now);
+  view.sign = sign_of(view);
+  return view;
+}
+
+BoardSnapshot board_without_fields(const FarmState& state, const std::vector<Alert>& alerts,
+                                   Instant now) {
   const FarmConfig& farm = state.farm();
   BoardSnapshot board;
   board.farm_id = farm.id;
@@ -195,9 +195,15 @@ BoardSnapshot board_of(const FarmState& state, const std::vector<Alert>& alerts,
     if (heard != state.keeper().last_heard().end()) view.last_heard = heard->second;
     board.stations.push_back(std::move(view));
   }
+  for (const Alert& alert : alerts) board.alerts.push_back(alert_view(alert, farm));
+  return board;
+}
+
+BoardSnapshot board_of(const FarmState& state, const std::vector<Alert>& alerts, Instant now,
+                       const FarmOutlook* outlook) {
+  BoardSnapshot board = board_without_fields(state, alerts, now);
   for (std::size_t i = 0; i < state.book().fields(); ++i)
     board.fields.push_back(field_view(state, i, now, outlook));
-  for (const Alert& alert : alerts) board.alerts.push_back(alert_view(alert, farm));
   return board;
 }
 

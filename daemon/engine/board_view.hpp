@@ -14,6 +14,14 @@ namespace gley::daemon {
 [[nodiscard]] BoardSnapshot board_of(const FarmState& state, const std::vector<Alert>& alerts,
                                      Instant now, const FarmOutlook* outlook);
 
+/// The same without its fields.
+[[nodiscard]] BoardSnapshot board_without_fields(const FarmState& state,
+                                                 const std::vector<Alert>& alerts, Instant now);
+
+/// One field of it.
+[[nodiscard]] FieldView field_view(const FarmState& state, std::size_t index, Instant now,
+                                   const FarmOutlook* outlook);
+
 /// Stations from which nothing has come for longer than the farm allows.
 [[nodiscard]] std::set<std::string> silent_stations(const FarmState& state, Instant now);
 

@@ -15,6 +15,9 @@ using std::chrono::sys_days;
 
 constexpr int rows_at_once = 10000;
 
+/// Readings further ahead of the clock than this are kept aside; some above ten minutes.
+constexpr std::chrono::minutes furthest_ahead{11};
+
 /// A count exactly at a day's start closes the day before: days meet just behind it.
 constexpr std::chrono::milliseconds just_behind{1};
 
@@ -122,6 +125,7 @@ void DayKeeper::note(const StoredReading& row, Touched& touched, Touched& measur
   const Reading& reading = row.reading;
   if (row.status == ReadingStatus::time_unknown) time_unknown_[reading.station] = row.received;
   if (row.status != ReadingStatus::used) return;
+  ++rows_[reading.station];
   Instant& heard = last_heard_[reading.station];
   heard = std::max(heard, reading.time);
   Instant& first = first_heard_.emplace(reading.station, reading.time).first->second;
@@ -149,14 +153,33 @@ void DayKeeper::put_day(const std::string& station, sys_days day) {
   book_.put(station, day, live);
 }
 
-std::optional<double> DayKeeper::rain_since(const std::string& station, Instant from,
-                                            Instant until) {
+DayKeeper::RecentRain DayKeeper::recent_rain(const std::string& station,
+                                             std::chrono::milliseconds span, Instant until) {
+  RecentRain rain{.mm = {}, .until = until, .holds_until = Instant::max(), .rows = rows_[station]};
   const auto first = first_heard_.find(station);
-  if (first == first_heard_.end() || first->second > from) return {};
+  if (first == first_heard_.end()) return rain;
+  const Instant from = until - span;
+  if (first->second > from) {
+    rain.holds_until = first->second + span;
+    return rain;
+  }
   DayReadings readings;
-  readings.of_day = readings_.between(station, {from + just_behind, until + just_behind});
+  readings.of_day = readings_.between(station, {from + just_behind, until + furthest_ahead});
+  const auto later = std::find_if(readings.of_day.begin(), readings.of_day.end(),
+                                  [&](const Reading& reading) { return reading.time > until; });
+  if (later != readings.of_day.end()) rain.holds_until = later->time;
+  readings.of_day.erase(later, readings.of_day.end());
+  if (!readings.of_day.empty())
+    rain.holds_until = std::min(rain.holds_until, readings.of_day.front().time + span);
   readings.before = readings_.last_before(station, from + just_behind);
-  return day_record(std::move(readings), calendar_.day_of(until), calendar_).weather.rain_mm;
+  rain.mm = day_record(std::move(readings), calendar_.day_of(until), calendar_).weather.rain_mm;
+  return rain;
+}
+
+bool DayKeeper::still_holds(const RecentRain& rain, const std::string& station, Instant now) const {
+  const auto rows = rows_.find(station);
+  const bool same_rows = (rows == rows_.end() ? 0 : rows->second) == rain.rows;
+  return same_rows && rain.until <= now && now < rain.holds_until;
 }
 
 DayRecord DayKeeper::gather(const std::string& station, sys_days day) {

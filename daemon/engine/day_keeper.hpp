@@ -45,10 +45,20 @@ class DayKeeper {
   /// What a later keeper can go on from; empty while days wait to be closed.
   [[nodiscard]] std::optional<Checkpoint> checkpoint() const;
 
-  /// Rain read at a station after one moment and until another; absent where its readings begin
-  /// later than the first.
-  [[nodiscard]] std::optional<double> rain_since(const std::string& station, Instant from,
-                                                 Instant until);
+  /// Rain read at a station in a span of time up to a moment; absent where its readings begin later
+  /// than the span.
+  struct RecentRain {
+    std::optional<double> mm;
+    Instant until{};
+    Instant holds_until{};   ///< the same up to any moment before this one, unless readings come
+    std::uint64_t rows = 0;  ///< of the station that have been seen
+  };
+  [[nodiscard]] RecentRain recent_rain(const std::string& station, std::chrono::milliseconds span,
+                                       Instant until);
+
+  /// Whether what was told of recent rain would be told again now.
+  [[nodiscard]] bool still_holds(const RecentRain& rain, const std::string& station,
+                                 Instant now) const;
 
   /// The sources of all that stations sent on a day, by station and quantity.
   [[nodiscard]] std::vector<QuantitySources> sources(const std::vector<std::string>& stations,
@@ -86,6 +96,7 @@ class DayKeeper {
   std::map<std::string, Instant> first_heard_;
   std::map<std::string, Instant> last_heard_;
   std::map<std::string, Instant> time_unknown_;
+  std::map<std::string, std::uint64_t> rows_;  ///< by station, seen since the start
   std::int64_t seen_id_ = 0;
   bool went_on_ = false;
 };

@@ -21,27 +21,25 @@ namespace {
 
 constexpr std::chrono::minutes between_looks{1};
 
-/// The same field as it was shown before; a reload may have put others before it.
-const FieldView* as_before(const BoardSnapshot& before, std::size_t index, const std::string& id) {
-  if (index < before.fields.size() && before.fields[index].id == id) return &before.fields[index];
-  for (const FieldView& field : before.fields)
-    if (field.id == id) return &field;
-  return nullptr;
+void log_fields(const BoardSnapshot& board, const std::vector<ShownAnew>& anew) {
+  for (const ShownAnew& shown : anew) {
+    const FieldView& field = board.fields[shown.field];
+    if (!shown.before || shown.before->wetness == field.wetness) continue;
+    spdlog::info("field {}: {}, was {}; rain today {:.1f} mm", field.id, field.wetness,
+                 shown.before->known ? shown.before->wetness : "not known", field.rain_today_mm);
+  }
 }
 
-void log_changes(const BoardSnapshot& before, const BoardSnapshot& now) {
-  for (std::size_t i = 0; i < now.fields.size(); ++i) {
-    const FieldView& field = now.fields[i];
-    const FieldView* old = as_before(before, i, field.id);
-    if (old == nullptr || old->wetness == field.wetness) continue;
-    spdlog::info("field {}: {}, was {}; rain today {:.1f} mm", field.id, field.wetness,
-                 old->known ? old->wetness : "not known", field.rain_today_mm);
-  }
+void log_alerts(const BoardSnapshot& before, const BoardSnapshot& now) {
   for (const AlertView& alert : now.alerts) {
     const bool known = std::any_of(before.alerts.begin(), before.alerts.end(),
                                    [&](const AlertView& old) { return old.id == alert.id; });
     if (!known) spdlog::warn("alert {} began: {}", alert.id, alert.headline);
   }
+}
+
+bool same_trouble(const ServiceView& a, const ServiceView& b) {
+  return a.broker_message == b.broker_message && a.store_message == b.store_message;
 }
 
 void log_start(const FarmState& state, const Database& database) {
@@ -73,7 +71,7 @@ Engine::Engine(std::shared_ptr<const FarmConfig> farm, Database& database, Ways 
         return true;
       }),
       topics_(publisher_),
-      board_(std::make_shared<BoardSnapshot>()) {
+      board_(std::make_unique<BoardSnapshot>()) {
   log_start(*state_, database_);
   refresh();
 }
@@ -87,22 +85,25 @@ void Engine::refresh() {
   outlook_->look(*state_, now);
   const FarmOutlook* outlook = outlook_->outlook(now);
   alerts_.look(*state_, now, outlook);
-  auto board = std::make_shared<BoardSnapshot>(board_of(*state_, alerts_.open(), now, outlook));
+  auto board = std::make_unique<BoardSnapshot>(board_without_fields(*state_, alerts_.open(), now));
   board->forecast = outlook_->view();
   if (board->forecast) board->forecast_time = board->forecast->received;
   board->service = ways_.service();
-  board->revision = board_->revision;
   for (const std::string& id : alerts_.take_ended()) {
     spdlog::info("alert {} ended", id);
     publisher_.withdraw("alert/" + id, now);
   }
-  topics_.offer(*board);
-  const std::string shown = without_time(board_json(*board)) + board->service.broker_message +
-                            board->service.store_message;
-  const bool changed = shown != shown_;
-  if (changed) ++board->revision;
-  shown_ = shown;
-  log_changes(*board_, *board);
+  show(std::move(board), now, outlook);
+}
+
+void Engine::show(std::unique_ptr<BoardSnapshot> board, Instant now, const FarmOutlook* outlook) {
+  board->fields = std::move(board_->fields);
+  const std::vector<ShownAnew> anew = views_.look(*state_, now, outlook, board->fields);
+  bool changed = topics_.offer(*board, anew);
+  changed = changed || !same_trouble(board->service, board_->service);
+  board->revision = board_->revision + (changed ? 1 : 0);
+  log_fields(*board, anew);
+  log_alerts(*board_, *board);
   board_ = std::move(board);
   note_service();
   if (changed) ways_.tell_boards(event_json(*board_));
@@ -164,6 +165,7 @@ void Engine::use(std::shared_ptr<const FarmConfig> farm) {
   checkpoint_of_.reset();
   log_start(*state_, database_);
   topics_.forget();
+  views_.forget();
   refresh();
 }
 

@@ -53,6 +53,7 @@ class Engine {
   void note_service();
   void keep_checkpoint();
   void look(Instant now);
+  void show(std::unique_ptr<BoardSnapshot> board, Instant now, const FarmOutlook* outlook);
   [[nodiscard]] Workings workings() const;
   [[nodiscard]] std::unique_ptr<OutlookDesk> new_outlook();
 
@@ -64,8 +65,8 @@ class Engine {
   AlertWatch alerts_;
   Publisher publisher_;
   Topics topics_;
-  std::shared_ptr<const BoardSnapshot> board_;
-  std::string shown_;  ///< what the open pages show, without its time
+  FieldViews views_;
+  std::unique_ptr<BoardSnapshot> board_;
   std::string noted_service_;
   std::optional<std::chrono::sys_days> checkpoint_of_;  ///< farm day on which one was kept last
   Histogram fields_step_{work_bounds_s()};

@@ -10,22 +10,32 @@ FarmState::FarmState(const FarmConfig& farm, Database& database, const KeptCheck
       calendar_(farm.time_zone, farm.day_starts),
       book_(farm),
       keeper_(farm, database, book_, kept.checkpoint),
-      days_(farm.fields.size()) {
+      days_(farm.fields.size()),
+      stepped_(farm.fields.size(), 0) {
   if (keeper_.went_on()) started_from_ = Start::checkpoint;
   if (kept.damaged) started_from_ = Start::readings_for_damaged_checkpoint;
 }
 
 void FarmState::look(Instant now) {
-  today_ = calendar_.day_of(now);
+  const std::chrono::sys_days today = calendar_.day_of(now);
+  if (today != today_) stepped_.assign(days_.size(), 0);
+  today_ = today;
   book_.close(today_ - std::chrono::days{1});
-  for (std::size_t i = 0; i < days_.size(); ++i) days_[i] = book_.so_far(i, today_);
-  for (const StationConfig& station : farm_.stations)
-    rain_24h_mm_[station.id] = keeper_.rain_since(station.id, now - std::chrono::hours{24}, now);
+  for (std::size_t i = 0; i < days_.size(); ++i) {
+    if (stepped_[i] == book_.version(i)) continue;
+    days_[i] = book_.so_far(i, today_);
+    stepped_[i] = book_.version(i);
+  }
+  for (const StationConfig& station : farm_.stations) {
+    const auto known = rain_24h_.find(station.id);
+    if (known != rain_24h_.end() && keeper_.still_holds(known->second, station.id, now)) continue;
+    rain_24h_[station.id] = keeper_.recent_rain(station.id, std::chrono::hours{24}, now);
+  }
 }
 
 std::optional<double> FarmState::rain_24h_mm(const std::string& station) const {
-  const auto own = rain_24h_mm_.find(station);
-  return own == rain_24h_mm_.end() ? std::nullopt : own->second;
+  const auto own = rain_24h_.find(station);
+  return own == rain_24h_.end() ? std::nullopt : own->second.mm;
 }
 
 }  // namespace gley::daemon

@@ -52,7 +52,8 @@ class FarmState {
   Start started_from_ = Start::readings;
   std::chrono::sys_days today_{};
   std::vector<std::optional<model::FieldDay>> days_;
-  std::map<std::string, std::optional<double>> rain_24h_mm_;
+  std::vector<std::uint64_t> stepped_;  ///< by field, the version of the book its day is of
+  std::map<std::string, DayKeeper::RecentRain> rain_24h_;
 };
 
 }  // namespace gley::daemon

@@ -48,7 +48,7 @@ std::size_t FieldBook::sequence_for(const FarmConfig& farm,
     for (const StationConfig& station : farm.stations)
       if (station.id == id)
         sources.push_back({id, site_of(farm, station), &records_.at(id), &judge_.doubts(id)});
-  sequences_.push_back({WeatherSequence(std::move(sources)), {}, stations});
+  sequences_.push_back({WeatherSequence(std::move(sources)), {}, stations, 1});
   return sequences_.size() - 1;
 }
 
@@ -70,6 +70,7 @@ void FieldBook::mark_changed(const std::string& station, sys_days date) {
     const auto& ids = sequence.stations;
     if (std::find(ids.begin(), ids.end(), station) == ids.end()) continue;
     sequence.changed_from = std::min(sequence.changed_from.value_or(date), date);
+    ++sequence.version;
   }
 }
 
@@ -89,6 +90,7 @@ void FieldBook::close(sys_days last) {
     for (Entry& entry : entries_)
       if (entry.sequence == i) entry.history.remake(sequence.weather.days(), from);
     sequence.changed_from.reset();
+    ++sequence.version;
   }
   closed_ = last;
 }
@@ -135,7 +137,12 @@ const WeatherSequence& FieldBook::weather(std::size_t field) const {
 }
 
 void FieldBook::expect(const std::optional<ExpectedDay>& day) {
-  for (Sequence& sequence : sequences_) sequence.weather.expect(day);
+  if (day == expected_) return;
+  expected_ = day;
+  for (Sequence& sequence : sequences_) {
+    sequence.weather.expect(day);
+    ++sequence.version;
+  }
 }
 
 std::optional<model::FieldDay> FieldBook::so_far(std::size_t field, sys_days date) const {

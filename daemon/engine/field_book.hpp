@@ -1,5 +1,6 @@
 #pragma once
 #include <chrono>
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <string>
@@ -56,6 +57,12 @@ class FieldBook {
   /// What a forecast says of today, for every field; empty: nothing.
   void expect(const std::optional<ExpectedDay>& day);
 
+  /// Rises with every change of what a field's days, those so far and those that have ended, come
+  /// from.
+  [[nodiscard]] std::uint64_t version(std::size_t field) const {
+    return sequences_[entries_[field].sequence].version;
+  }
+
   /// The field on a day after the last closed one, as far as it was seen; empty if the field's
   /// stations have nothing on record at all.
   [[nodiscard]] std::optional<model::FieldDay> so_far(std::size_t field,
@@ -72,6 +79,7 @@ class FieldBook {
     WeatherSequence weather;
     std::optional<std::chrono::sys_days> changed_from;
     std::vector<std::string> stations;
+    std::uint64_t version = 1;
   };
   struct Entry {
     const FieldConfig* config = nullptr;
@@ -90,6 +98,7 @@ class FieldBook {
   std::vector<Sequence> sequences_;
   std::vector<Entry> entries_;
   std::optional<std::chrono::sys_days> closed_;
+  std::optional<ExpectedDay> expected_;
 };
 
 }  // namespace gley::daemon

@@ -35,6 +35,10 @@ void Publisher::keep(const std::string& topic) {
   if (own != topics_.end()) own->second.meant = true;
 }
 
+void Publisher::begin_round() {
+  for (auto& [name, topic] : topics_) topic.meant = false;
+}
+
 void Publisher::withdraw_others(Instant now) {
   for (auto& [name, topic] : topics_) {
     if (!topic.meant) withdraw(name, now);

@@ -24,7 +24,11 @@ class Publisher {
   /// What is out on the topic still holds.
   void keep(const std::string& topic);
 
-  /// Withdraws every topic that was neither offered nor kept since the last call.
+  /// What is out is to be offered again from here on, or is withdrawn by `withdraw_others`.
+  void begin_round();
+
+  /// Withdraws every topic that was neither offered nor kept since the round began or the last
+  /// call.
   void withdraw_others(Instant now);
 
   /// Nothing shall be out on the topic any more.

@@ -33,6 +33,17 @@ bool same_spreading(const std::vector<SpreadingView>& a, const std::vector<Sprea
   return true;
 }
 
+/// The board but for its fields.
+BoardSnapshot board_frame(const BoardSnapshot& board) {
+  BoardSnapshot frame;
+  frame.time = board.time;
+  frame.farm_id = board.farm_id;
+  frame.farm_name = board.farm_name;
+  frame.alerts = board.alerts;
+  frame.forecast_time = board.forecast_time;
+  return frame;
+}
+
 std::string base_of(const FieldView& field) {
   return "field/" + field.id + "/";
 }
@@ -63,34 +74,36 @@ void Topics::offer_field(const FieldView& field, Instant now) {
   publisher_.offer(base + "sign", field.sign, field.sign, now);
 }
 
-void Topics::keep_field(const FieldView& field) {
-  const std::string base = base_of(field);
-  publisher_.keep(base + "water");
-  for (const MachineView& machine : field.machines) publisher_.keep(base + "machine/" + machine.id);
-  for (const SpreadingView& material : field.spreading)
-    publisher_.keep(base + "spreading/" + material.id);
-  publisher_.keep(base + "sign");
-}
-
-void Topics::offer(const BoardSnapshot& board) {
-  bool all_kept = offered_.size() == board.fields.size();
-  for (std::size_t i = 0; i < board.fields.size(); ++i) {
-    const FieldView& field = board.fields[i];
-    if (i < offered_.size() && looks_the_same(offered_[i], field)) {
-      keep_field(field);
-    } else {
-      offer_field(field, board.time);
-      all_kept = false;
-    }
+bool Topics::offer(const BoardSnapshot& board, const std::vector<ShownAnew>& anew) {
+  if (all_) publisher_.begin_round();
+  bool any = false;
+  for (const ShownAnew& shown : anew) {
+    const FieldView& field = board.fields[shown.field];
+    if (!all_ && shown.before && looks_the_same(*shown.before, field)) continue;
+    offer_field(field, board.time);
+    any = true;
   }
-  if (!all_kept) offered_ = board.fields;
-  const std::string body = board_json(board);
-  publisher_.offer("board", body, without_time(body), board.time);
   for (const AlertView& alert : board.alerts) {
     const std::string json = alert_json(alert);
     publisher_.offer("alert/" + alert.id, json, json, board.time);
   }
-  publisher_.withdraw_others(board.time);
+  const std::string frame_json = without_time(board_json(board_frame(board)));
+  const bool look_again = any || all_ || frame_json != frame_;
+  frame_ = frame_json;
+  const bool changed = look_again && offer_board(board);
+  if (all_) publisher_.withdraw_others(board.time);
+  all_ = false;
+  return changed;
+}
+
+/// A board that cannot have changed is not written out: with 500 fields that takes milliseconds.
+bool Topics::offer_board(const BoardSnapshot& board) {
+  const std::string body = board_json(board);
+  std::string matter = without_time(body);
+  const bool changed = matter != board_;
+  board_ = matter;
+  publisher_.offer("board", body, std::move(matter), board.time);
+  return changed;
 }
 
 }  // namespace gley::daemon

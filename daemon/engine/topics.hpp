@@ -1,28 +1,35 @@
 #pragma once
+#include <string>
 #include <vector>
 
 #include "daemon/board/snapshot.hpp"
+#include "daemon/engine/field_views.hpp"
 #include "daemon/engine/publisher.hpp"
 
 namespace gley::daemon {
 
-/// Offers the board to the publisher, topic by topic; fields that look as they did before are only
-/// kept. Owned by one thread.
+/// Offers the board to the publisher, topic by topic; of the fields those that look other than they
+/// did. Owned by one thread.
 class Topics {
  public:
   explicit Topics(Publisher& publisher) : publisher_(publisher) {}
 
-  void offer(const BoardSnapshot& board);
+  /// anew: the fields that were made anew since the last call. True if the board itself says
+  /// anything new.
+  bool offer(const BoardSnapshot& board, const std::vector<ShownAnew>& anew);
 
-  /// Everything is to be offered anew, whether it looks the same or not.
-  void forget() { offered_.clear(); }
+  /// Another configuration: everything is to be offered anew, whether it looks the same or not, and
+  /// what is offered no longer to be withdrawn.
+  void forget() { all_ = true; }
 
  private:
   void offer_field(const FieldView& field, Instant now);
-  void keep_field(const FieldView& field);
+  bool offer_board(const BoardSnapshot& board);
 
   Publisher& publisher_;
-  std::vector<FieldView> offered_;
+  bool all_ = true;
+  std::string frame_;  ///< the board offered last, without its fields and its time
+  std::string board_;  ///< the board offered last, without its time
 };
 
 /// Whether two views of a field are the same to anyone who reads them: in words, and in numbers to

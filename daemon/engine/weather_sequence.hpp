@@ -23,6 +23,8 @@ struct SeenDay {
 struct ExpectedDay {
   std::chrono::sys_days date;
   model::DailyWeather weather;
+
+  friend bool operator==(const ExpectedDay&, const ExpectedDay&) = default;
 };
 
 /// The weather of the fields that trust the same stations in the same order: day after day without
