@@ -76,7 +76,7 @@ class Intake {
   double published_live(int readings) {
     const auto file = lines(readings);
     const std::int64_t before = stored();
-    std::thread publisher([&] { tests::publish_lines(broker_.port(), "weather/s0/pack", file); });
+    std::jthread publisher([&] { tests::publish_lines(broker_.port(), "weather/s0/pack", file); });
     const double rate = rate_from(before, readings);
     publisher.join();
     return rate;
@@ -87,7 +87,7 @@ class Intake {
     farm_.stop();
     tests::publish_lines(broker_.port(), "weather/s0/pack", lines(readings));
     const std::int64_t before = stored();
-    std::thread starting([&] { (void)farm_.start(); });
+    std::jthread starting([&] { (void)farm_.start(); });
     const double rate = rate_from(before, readings);
     starting.join();
     return rate;
