@@ -78,9 +78,10 @@ Verdicts judge(const FieldScene& scene, const std::vector<MachineStress>& with, 
     const std::size_t of_class =
         static_cast<std::size_t>(scene.class_of_block(static_cast<int>(b)));
     const SoilProfile& soil = scene.classes()[of_class].field.soil;
-    const Row& rain = *runs[b].days.front().forcing.water_mm.by_field;
+    const Given& rain = runs[b].days.front().forcing.water_mm;
     for (int lane = 0; lane < runs[b].fields; ++lane) {
-      const auto ground = ground_of(soil, *runs[b].water, lane, rain.by_field[lane]);
+      const double rain_mm = rain.by_field == nullptr ? rain.of_all : rain.by_field->by_field[lane];
+      const auto ground = ground_of(soil, *runs[b].water, lane, rain_mm);
       const GroundStrength<double> strength = ground_strength(ground, limits);
       for (const MachineStress& machine : with)
         verdicts.add(verdict_of(machine_margin(machine, strength, limits), limits));
