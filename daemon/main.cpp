@@ -27,6 +27,8 @@ struct Commands {
   Command<ReplayOptions> replay;
   Command<LoadOptions> load;
   Command<ExplainOptions> explain;
+  Command<DoubtsOptions> doubts;
+  Command<AcceptOptions> accept;
   Command<BackupOptions> backup;
 };
 
@@ -81,6 +83,30 @@ void add_explain(CLI::App& app, Command<ExplainOptions>& command) {
       ->type_name("[STATION=]FILE");
 }
 
+void add_doubts(CLI::App& app, Command<DoubtsOptions>& command) {
+  command.app = app.add_subcommand(
+      "doubts", "List the values that quality checks doubt, why, and what to do about them");
+  require_config(command.app, command.options.config);
+  command.app->add_option("--from", command.options.from, "First day listed")->type_name("DATE");
+}
+
+void add_accept(CLI::App& app, Command<AcceptOptions>& command) {
+  command.app = app.add_subcommand(
+      "accept", "Say that what a station measured is right although it is doubted");
+  require_config(command.app, command.options.config);
+  command.app->add_option("--station", command.options.station, "Whose values")
+      ->required()
+      ->type_name("ID");
+  command.app->add_option("--quantity", command.options.quantity, "rain, temperature, humidity ...")
+      ->required()
+      ->type_name("WORD");
+  command.app->add_option("--from", command.options.from, "First farm day")
+      ->required()
+      ->type_name("DATE");
+  command.app->add_option("--to", command.options.to, "Last farm day; default: the first")
+      ->type_name("DATE");
+}
+
 void add_commands(CLI::App& app, Commands& commands) {
   commands.serve.app = app.add_subcommand("serve", "Run the daemon");
   require_config(commands.serve.app, commands.serve.options.config);
@@ -96,6 +122,8 @@ void add_commands(CLI::App& app, Commands& commands) {
   add_replay(app, commands.replay);
   add_load(app, commands.load);
   add_explain(app, commands.explain);
+  add_doubts(app, commands.doubts);
+  add_accept(app, commands.accept);
   commands.backup.app =
       app.add_subcommand("backup", "Copy the store while the daemon runs, whole and consistent");
   require_config(commands.backup.app, commands.backup.options.config);
@@ -111,6 +139,8 @@ int run_chosen(const Commands& commands) {
   if (commands.today.app->parsed()) return today(commands.today.options, voice);
   if (commands.replay.app->parsed()) return replay(commands.replay.options, voice);
   if (commands.explain.app->parsed()) return explain(commands.explain.options, voice);
+  if (commands.doubts.app->parsed()) return doubts(commands.doubts.options, voice);
+  if (commands.accept.app->parsed()) return accept(commands.accept.options, voice);
   if (commands.load.app->parsed()) return load(commands.load.options, voice);
   return backup(commands.backup.options, voice);
 }

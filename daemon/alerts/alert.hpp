@@ -15,7 +15,10 @@ enum class AlertEvent {
   waterlogged,
   rain_expected,  ///< that may bring a field to field capacity
   station_silent,
-  time_unknown
+  time_unknown,
+  gauge_blocked,
+  readings_doubted,
+  clock_off
 };
 
 /// The standing text of an event in the words of OASIS CAP 1.2.

@@ -9,7 +9,7 @@ namespace {
 
 // CAP 1.2 (OASIS 2010) gives the words of severity, urgency and certainty. 'Observed' stands for
 // what the water balance says of a day that has passed or is passing.
-constexpr std::array<std::pair<AlertEvent, AlertWords>, 5> table{{
+constexpr std::array<std::pair<AlertEvent, AlertWords>, 8> table{{
     {AlertEvent::at_field_capacity,
      {"at field capacity", "Moderate", "Immediate", "Observed", "At field capacity",
       "The soil holds all the water it can against gravity. More rain will drain, run off or "
@@ -42,6 +42,24 @@ constexpr std::array<std::pair<AlertEvent, AlertWords>, 5> table{{
       "were "
       "measured is not known, so they are kept and not used.",
       "Have the station send the time with each reading, or enter the day's rain from a file."}},
+    {AlertEvent::gauge_blocked,
+     {"rain gauge blocked", "Moderate", "Immediate", "Likely", "Rain gauge blocked",
+      "The gauge has counted next to nothing on days on which it rained at the stations around it. "
+      "Its rain is not used: the next station's is, where a field names one, else none.",
+      "Clear the funnel of leaves, nests and insects, and check the cable. If it was truly dry, "
+      "say "
+      "so with gleyd accept."}},
+    {AlertEvent::readings_doubted,
+     {"readings doubted", "Minor", "Immediate", "Likely", "Readings doubted",
+      "A sensor sent values that cannot be or that never move. They are kept and not used: another "
+      "station's values, or estimates, stand in their place.",
+      "gleyd doubts lists them, and what to do about each; gleyd accept takes up what is right."}},
+    {AlertEvent::clock_off,
+     {"station clock off", "Moderate", "Immediate", "Likely", "Station clock off",
+      "The times that this station gives differ steadily from the moments at which its readings "
+      "come, by half an hour or more. Its rain may count for the wrong day; times over 10 minutes "
+      "ahead are kept and not used.",
+      "Set the station's clock, and have it send UTC or the offset with each time."}},
 }};
 
 }  // namespace

@@ -1,5 +1,6 @@
 #include "daemon/board/metrics_text.hpp"
 
+#include <algorithm>
 #include <array>
 #include <map>
 
@@ -92,6 +93,21 @@ void write_stations(MetricsWriter& out, const std::vector<StationView>& stations
   }
 }
 
+void write_doubts(MetricsWriter& out, const std::vector<StationView>& stations) {
+  out.gauge("gley_station_doubts",
+            "Findings of the quality checks at a station that keep values from being used, of "
+            "today and the two days before.");
+  for (const StationView& station : stations) {
+    const auto count = std::count_if(station.doubts.begin(), station.doubts.end(),
+                                     [](const DoubtView& doubt) { return !doubt.accepted; });
+    out.sample("station", station.id, std::to_string(count));
+  }
+  out.gauge("gley_station_clock_behind_seconds",
+            "By how much the times that a station gives are steadily off; below 0: ahead.");
+  for (const StationView& station : stations)
+    out.sample("station", station.id, std::to_string(station.clock_behind_min * 60));
+}
+
 /// Every word of a closed list has a sample, zero too, so that a sum over them is never short.
 void write_counts(MetricsWriter& out, std::string_view label,
                   const std::map<std::string, std::uint64_t>& counts) {
@@ -153,6 +169,7 @@ std::string metrics_text(const BoardSnapshot& board, const Workings& workings,
   write_broker(out, workings);
   write_work(out, workings);
   write_stations(out, board.stations);
+  write_doubts(out, board.stations);
   write_alerts(out, board.alerts);
   write_fields(out, board.fields);
   return std::move(out).text();

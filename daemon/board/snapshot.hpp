@@ -74,10 +74,24 @@ struct FieldView {
   std::string station;       ///< the station its rain came from
 };
 
+/// What is doubted at a station these days.
+struct DoubtView {
+  std::string quantity;
+  std::string reason;      ///< "stuck", "blocked"
+  std::string since;       ///< first of the farm days on which it was found, one after another
+  std::string last;        ///< and the last
+  bool accepted = false;   ///< a person said that it is right: it is used
+  std::string what_to_do;  ///< one sentence
+
+  friend bool operator==(const DoubtView&, const DoubtView&) = default;
+};
+
 struct StationView {
   std::string id;
   std::optional<Instant> last_heard;  ///< arrival of its last good reading
   bool silent = false;
+  std::vector<DoubtView> doubts = {};
+  long clock_behind_min = 0;  ///< by how much its times are steadily off; negative: ahead
 };
 
 struct AlertView {

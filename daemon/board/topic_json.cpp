@@ -106,6 +106,21 @@ Json board_row(const FieldView& field) {
           {"spreading", spreading}};
 }
 
+/// What is doubted and not used, by station.
+Json doubts_array(const std::vector<StationView>& stations) {
+  Json out = Json::array();
+  for (const StationView& station : stations)
+    for (const DoubtView& doubt : station.doubts)
+      out.push_back({{"station", station.id},
+                     {"quantity", doubt.quantity},
+                     {"reason", doubt.reason},
+                     {"from", doubt.since},
+                     {"to", doubt.last},
+                     {"used", doubt.accepted},
+                     {"instruction", doubt.what_to_do}});
+  return out;
+}
+
 }  // namespace
 
 std::string board_json(const BoardSnapshot& board) {
@@ -117,6 +132,7 @@ std::string board_json(const BoardSnapshot& board) {
                {"farm", board.farm_id},
                {"fields", fields},
                {"alerts", alerts},
+               {"doubts", doubts_array(board.stations)},
                {"forecast_time", time_or_null(board.forecast_time)}});
 }
 

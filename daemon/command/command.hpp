@@ -60,6 +60,21 @@ struct ExplainOptions {
 };
 int explain(const ExplainOptions& options, const Voice& voice);
 
+struct DoubtsOptions {
+  std::filesystem::path config;
+  std::string from;  ///< first day listed; empty: all
+};
+int doubts(const DoubtsOptions& options, const Voice& voice);
+
+struct AcceptOptions {
+  std::filesystem::path config;
+  std::string station;
+  std::string quantity;
+  std::string from;
+  std::string to;  ///< empty: the one day
+};
+int accept(const AcceptOptions& options, const Voice& voice);
+
 struct BackupOptions {
   std::filesystem::path config;
   std::filesystem::path to;

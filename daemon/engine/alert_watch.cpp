@@ -4,14 +4,16 @@
 
 #include "daemon/alerts/field_conditions.hpp"
 #include "daemon/engine/board_view.hpp"
+#include "daemon/engine/doubt_view.hpp"
 
 namespace gley::daemon {
 
 namespace {
 
 constexpr std::array events{AlertEvent::at_field_capacity, AlertEvent::waterlogged,
-                            AlertEvent::rain_expected, AlertEvent::station_silent,
-                            AlertEvent::time_unknown};
+                            AlertEvent::rain_expected,     AlertEvent::station_silent,
+                            AlertEvent::time_unknown,      AlertEvent::gauge_blocked,
+                            AlertEvent::readings_doubted,  AlertEvent::clock_off};
 
 /// How long readings without a time are named after they came.
 constexpr std::chrono::hours time_unknown_is_named{24};
@@ -32,6 +34,7 @@ std::set<std::string> fields_where(AlertEvent event, const FarmState& state) {
 
 std::set<std::string> members_of(AlertEvent event, const FarmState& state, Instant now) {
   if (event == AlertEvent::station_silent) return silent_stations(state, now);
+  if (is_of_quality(event)) return stations_doubted(event, state, now);
   if (event != AlertEvent::time_unknown) return fields_where(event, state);
   std::set<std::string> stations;
   for (const auto& [station, received] : state.keeper().time_unknown())

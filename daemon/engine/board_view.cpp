@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "daemon/engine/doubt_view.hpp"
 #include "daemon/engine/field_words.hpp"
 #include "daemon/engine/judgement.hpp"
 #include "daemon/engine/outlook_view.hpp"
@@ -78,7 +79,8 @@ std::optional<model::SpreadingOutlook> spreading_ahead(const FarmOutlook* outloo
 }
 
 bool is_of_stations(AlertEvent event) {
-  return event == AlertEvent::station_silent || event == AlertEvent::time_unknown;
+  return event == AlertEvent::station_silent || event == AlertEvent::time_unknown ||
+         is_of_quality(event);
 }
 
 /// Ids and names of the fields that an alert speaks of: its own, or those that trust its stations
@@ -193,6 +195,9 @@ BoardSnapshot board_without_fields(const FarmState& state, const std::vector<Ale
     const auto heard = state.keeper().last_heard().find(station.id);
     StationView view{.id = station.id, .last_heard = {}, .silent = silent.count(station.id) > 0};
     if (heard != state.keeper().last_heard().end()) view.last_heard = heard->second;
+    view.doubts = doubts_of_station(state, station.id);
+    if (const auto behind = state.keeper().clocks().behind(station.id, now))
+      view.clock_behind_min = behind->count();
     board.stations.push_back(std::move(view));
   }
   for (const Alert& alert : alerts) board.alerts.push_back(alert_view(alert, farm));

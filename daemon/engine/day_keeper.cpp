@@ -18,6 +18,9 @@ constexpr int rows_at_once = 10000;
 /// Readings further ahead of the clock than this are kept aside; some above ten minutes.
 constexpr std::chrono::minutes furthest_ahead{11};
 
+/// So many of the last rows are looked at for clocks that are off, at a start.
+constexpr int rows_that_tell_of_clocks = 2000;
+
 /// A count exactly at a day's start closes the day before: days meet just behind it.
 constexpr std::chrono::milliseconds just_behind{1};
 
@@ -35,7 +38,8 @@ void add(Checksum& sum, const std::optional<double>& value) {
   if (value) sum.add(std::bit_cast<std::uint64_t>(*value));
 }
 
-std::uint64_t checksum_of(const std::map<std::string, DaysOfWeather>& loaded) {
+std::uint64_t checksum_of(const std::map<std::string, DaysOfWeather>& loaded,
+                          const std::vector<AcceptedDays>& accepted) {
   using model::DailyWeather;
   constexpr std::array numbers{
       &DailyWeather::rain_mm,      &DailyWeather::tmin_c,      &DailyWeather::tmax_c,
@@ -51,6 +55,12 @@ std::uint64_t checksum_of(const std::map<std::string, DaysOfWeather>& loaded) {
       for (const auto number : numbers) add(sum, day.*number);
     }
   }
+  for (const AcceptedDays& own : accepted) {
+    sum.add(own.station);
+    sum.add(static_cast<std::uint64_t>(own.quantity));
+    sum.add(static_cast<std::uint64_t>(own.from.time_since_epoch().count()));
+    sum.add(static_cast<std::uint64_t>(own.to.time_since_epoch().count()));
+  }
   return sum.value();
 }
 
@@ -58,11 +68,19 @@ std::uint64_t checksum_of(const std::map<std::string, DaysOfWeather>& loaded) {
 
 DayKeeper::DayKeeper(const FarmConfig& farm, Database& database, FieldBook& book,
                      const std::optional<Checkpoint>& checkpoint)
-    : farm_(farm), calendar_(farm.time_zone, farm.day_starts), book_(book), readings_(database) {
+    : farm_(farm),
+      calendar_(farm.time_zone, farm.day_starts),
+      book_(book),
+      readings_(database),
+      accepted_store_(database) {
   LoadedDays loaded(database);
   for (const StationConfig& station : farm.stations) loaded_[station.id] = loaded.all(station.id);
-  loaded_checksum_ = checksum_of(loaded_);
+  read_accepted();
+  loaded_checksum_ = checksum_of(loaded_, accepted_);
   time_unknown_ = readings_.last_time_unknown();
+  for (const StoredReading& row :
+       readings_.after(readings_.last_id() - rows_that_tell_of_clocks, rows_that_tell_of_clocks))
+    clocks_.note(row);
   went_on_ = checkpoint && checkpoint->loaded_days == loaded_checksum_;
   if (went_on_) {
     seen_id_ = checkpoint->seen_id;
@@ -105,10 +123,41 @@ void DayKeeper::take_station(const std::string& station) {
     put_day(station, day);
 }
 
+void DayKeeper::read_accepted() {
+  accepted_id_ = accepted_store_.last_id();
+  accepted_ = accepted_store_.all();
+  book_.accept(accepted_);
+}
+
+/// Gathers the days anew that a person has accepted since; tells whether there were any.
+bool DayKeeper::take_accepted() {
+  if (accepted_store_.last_id() == accepted_id_) return false;
+  const std::size_t known = accepted_.size();
+  read_accepted();
+  loaded_checksum_ = checksum_of(loaded_, accepted_);
+  for (std::size_t i = known; i < accepted_.size(); ++i) {
+    ++rows_[accepted_[i].station];  // its recent rain may be another
+    const auto heard = last_heard_.find(accepted_[i].station);
+    if (heard == last_heard_.end()) continue;
+    const sys_days last = std::min(accepted_[i].to, calendar_.day_of(heard->second));
+    const sys_days first = calendar_.day_of_amount_until(first_heard_.at(accepted_[i].station));
+    for (sys_days day = std::max(accepted_[i].from, first); day <= last; day += days{1})
+      put_day(accepted_[i].station, day);
+  }
+  return true;
+}
+
+AcceptedQuantities DayKeeper::accepted_on(const std::string& station, sys_days day) const {
+  AcceptedQuantities quantities;
+  for (const AcceptedDays& own : accepted_)
+    if (own.station == station && own.from <= day && day <= own.to) quantities.insert(own.quantity);
+  return quantities;
+}
+
 bool DayKeeper::catch_up() {
   Touched touched;
   Touched measured_from;
-  bool any = false;
+  bool any = take_accepted();
   for (;;) {
     const std::vector<StoredReading> rows = readings_.after(seen_id_, rows_at_once);
     for (const StoredReading& row : rows) note(row, touched, measured_from);
@@ -123,6 +172,7 @@ bool DayKeeper::catch_up() {
 void DayKeeper::note(const StoredReading& row, Touched& touched, Touched& measured_from) {
   seen_id_ = std::max(seen_id_, row.id);
   const Reading& reading = row.reading;
+  clocks_.note(row);
   if (row.status == ReadingStatus::time_unknown) time_unknown_[reading.station] = row.received;
   if (row.status != ReadingStatus::used) return;
   ++rows_[reading.station];
@@ -172,6 +222,7 @@ DayKeeper::RecentRain DayKeeper::recent_rain(const std::string& station,
   if (!readings.of_day.empty())
     rain.holds_until = std::min(rain.holds_until, readings.of_day.front().time + span);
   readings.before = readings_.last_before(station, from + just_behind);
+  readings.accepted = accepted_on(station, calendar_.day_of(until));
   rain.mm = day_record(std::move(readings), calendar_.day_of(until), calendar_).weather.rain_mm;
   return rain;
 }
@@ -193,6 +244,7 @@ DayReadings DayKeeper::readings_of(const std::string& station, sys_days day) con
   std::erase_if(readings.of_day,
                 [&](const Reading& reading) { return day_of(reading, calendar_) != day; });
   readings.before = readings_.last_before(station, span.from + just_behind);
+  readings.accepted = accepted_on(station, day);
   return readings;
 }
 

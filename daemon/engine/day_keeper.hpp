@@ -7,7 +7,9 @@
 #include <string>
 
 #include "daemon/engine/field_book.hpp"
+#include "daemon/engine/station_clocks.hpp"
 #include "daemon/readings/farm_day.hpp"
+#include "daemon/store/accepted_store.hpp"
 #include "daemon/store/loaded_days.hpp"
 #include "daemon/store/reading_store.hpp"
 
@@ -71,6 +73,9 @@ class DayKeeper {
   /// When each station was last heard: the time of its latest reading that counts.
   [[nodiscard]] const std::map<std::string, Instant>& last_heard() const { return last_heard_; }
 
+  /// Whose clocks are steadily off, by arrival of what they sent.
+  [[nodiscard]] const StationClocks& clocks() const { return clocks_; }
+
   /// When readings without a time of their own last came out of the broker's backlog, by station.
   [[nodiscard]] const std::map<std::string, Instant>& time_unknown() const { return time_unknown_; }
 
@@ -78,6 +83,10 @@ class DayKeeper {
   using Touched = std::set<std::pair<std::string, std::chrono::sys_days>>;
 
   void take_whole_store();
+  void read_accepted();
+  [[nodiscard]] bool take_accepted();
+  [[nodiscard]] AcceptedQuantities accepted_on(const std::string& station,
+                                               std::chrono::sys_days day) const;
   void take_station(const std::string& station);
   void note_extent(const std::string& station);
   void note(const StoredReading& row, Touched& touched, Touched& measured_from);
@@ -91,6 +100,10 @@ class DayKeeper {
   FarmCalendar calendar_;
   FieldBook& book_;
   mutable ReadingStore readings_;  ///< its statements step when asked
+  AcceptedStore accepted_store_;
+  std::vector<AcceptedDays> accepted_;
+  std::int64_t accepted_id_ = 0;
+  StationClocks clocks_;
   std::map<std::string, DaysOfWeather> loaded_;
   std::uint64_t loaded_checksum_ = 0;
   std::map<std::string, Instant> first_heard_;

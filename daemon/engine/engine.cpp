@@ -8,6 +8,7 @@
 #include "daemon/board/topic_json.hpp"
 #include "daemon/engine/board_view.hpp"
 #include "daemon/engine/checkpoint_store.hpp"
+#include "daemon/engine/doubt_view.hpp"
 #include "daemon/engine/explanation_day.hpp"
 #include "daemon/engine/explanation_json.hpp"
 #include "daemon/engine/record_view.hpp"
@@ -104,6 +105,7 @@ void Engine::show(std::unique_ptr<BoardSnapshot> board, Instant now, const FarmO
   board->revision = board_->revision + (changed ? 1 : 0);
   log_fields(*board, anew);
   log_alerts(*board_, *board);
+  log_new_doubts(*board_, *board);
   board_ = std::move(board);
   note_service();
   if (changed) ways_.tell_boards(event_json(*board_));

@@ -24,6 +24,10 @@ Inbox::Inbox(const std::filesystem::path& file, Durability durability)
       insert_(database_.prepare(
           "INSERT INTO reading(source, time_ms, time_source, value, status, received_ms)"
           " VALUES(?, ?, ?, ?, ?, ?) ON CONFLICT(source, time_ms, value, status) DO NOTHING")),
+      remove_corrected_(database_.prepare(
+          "DELETE FROM reading WHERE source = ?1 AND time_ms = ?2 AND value = ?3 AND status = ?4"
+          " AND id < (SELECT max(id) FROM reading WHERE source = ?1 AND time_ms = ?2"
+          "           AND status = ?4)")),
       find_forecast_(database_.prepare(
           "SELECT 1 FROM forecast WHERE topic=? AND hash=? AND payload=? LIMIT 1")),
       insert_forecast_(database_.prepare(
@@ -42,10 +46,9 @@ Inbox::Stored Inbox::store(const DecodedMessage& message, Instant received) try 
       time += aside;
       arrivals[{reading.station, reading.source}] = received + aside;
     }
-    insert_.run(sources_.id_of(reading), time.time_since_epoch().count(),
-                static_cast<int>(reading.time_source), reading.value,
-                static_cast<int>(decoded.status), received.time_since_epoch().count());
-    ++(insert_.changes() > 0 ? stored.added : stored.repeated);
+    const bool added = insert(decoded, time, received) ||
+                       (was_corrected(decoded, time) && insert(decoded, time, received));
+    ++(added ? stored.added : stored.repeated);
   }
   transaction.commit();
   for (const auto& [source, arrival] : arrivals) last_arrival_[source] = arrival;
@@ -53,6 +56,20 @@ Inbox::Stored Inbox::store(const DecodedMessage& message, Instant received) try 
 } catch (...) {
   sources_.forget();
   throw;
+}
+
+bool Inbox::insert(const DecodedReading& decoded, Instant time, Instant received) {
+  const Reading& reading = decoded.reading;
+  insert_.run(sources_.id_of(reading), time.time_since_epoch().count(),
+              static_cast<int>(reading.time_source), reading.value,
+              static_cast<int>(decoded.status), received.time_since_epoch().count());
+  return insert_.changes() > 0;
+}
+
+bool Inbox::was_corrected(const DecodedReading& decoded, Instant time) {
+  remove_corrected_.run(sources_.id_of(decoded.reading), time.time_since_epoch().count(),
+                        decoded.reading.value, static_cast<int>(decoded.status));
+  return remove_corrected_.changes() > 0;
 }
 
 std::chrono::milliseconds Inbox::step_aside(const Reading& reading, Instant received) const {

@@ -32,9 +32,17 @@ class Inbox {
   /// millisecond stay two readings.
   std::chrono::milliseconds step_aside(const Reading& reading, Instant received) const;
 
+  /// False if its row stands already.
+  bool insert(const DecodedReading& decoded, Instant time, Instant received);
+
+  /// Whether a later value corrected the one that comes again. Then its row is taken away, for a
+  /// correction was taken back and the value is to stand last.
+  bool was_corrected(const DecodedReading& decoded, Instant time);
+
   Database database_;
   SourceTable sources_;
   Statement insert_;
+  Statement remove_corrected_;
   Statement find_forecast_;
   Statement insert_forecast_;
   /// By station and source: the arrival last given to a reading without a time.

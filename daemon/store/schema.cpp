@@ -86,9 +86,21 @@ CREATE TABLE forecast_day(
   PRIMARY KEY(issued, date)) WITHOUT ROWID;
 )sql";
 
+constexpr const char* accepted_days = R"sql(
+-- What a person said is right although a quality check doubts it, from one farm day to another.
+CREATE TABLE accepted(
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  station TEXT NOT NULL,
+  quantity TEXT NOT NULL,
+  first_date TEXT NOT NULL,
+  last_date TEXT NOT NULL,
+  accepted_ms INTEGER NOT NULL);
+)sql";
+
 // Each entry takes a store from the version of its place to the next. Never change one that has
 // been released: add another.
-constexpr std::array<const char*, schema_version> migrations{first_tables, days_of_forecasts};
+constexpr std::array<const char*, schema_version> migrations{first_tables, days_of_forecasts,
+                                                             accepted_days};
 
 std::int64_t version_of(const Database& database) {
   return database.number("PRAGMA user_version");

@@ -84,6 +84,17 @@ TEST_CASE("another_value_at_the_same_time_is_a_correction") {
   CHECK(store.readings.counts().used == 3);
 }
 
+TEST_CASE("a_correction_that_is_taken_back_leaves_the_first_value") {
+  Store store;
+  store.put(rain(noon, 2.0));
+  store.put(rain(noon, 0.2));
+  const auto seen = store.readings.last_id();
+  CHECK(store.put(rain(noon, 2.0)).added == 1);
+  CHECK(store.all() == std::vector<Reading>{rain(noon, 2.0)});
+  CHECK(store.readings.after(seen, 10).size() == 1);
+  CHECK(store.put(rain(noon, 2.0)).repeated == 1);
+}
+
 TEST_CASE("sources_at_one_time_do_not_correct_each_other") {
   Store store;
   auto other = rain(noon, 0.4);

@@ -19,7 +19,7 @@ Keys keys_of(const Json& object) {
 
 TEST_CASE("the board topic has its keys, words by id and water to a tenth") {
   const Json board = Json::parse(board_json(example_board()));
-  CHECK(keys_of(board) == Keys{"time", "farm", "fields", "alerts", "forecast_time"});
+  CHECK(keys_of(board) == Keys{"time", "farm", "fields", "alerts", "doubts", "forecast_time"});
   CHECK(board["time"] == "2026-11-25T06:40:00Z");
   CHECK(board["farm"] == "alder");
   CHECK(board["forecast_time"].is_null());
