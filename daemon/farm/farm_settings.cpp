@@ -306,8 +306,8 @@ constexpr std::array settings{
             .type = number,
             .default_text = "1",
             .range = NumberRange{0, 1000, true},
-            .help = "of a counter: what one count stands for in unit, such as 0.2 for a tipping "
-                    "bucket of 0.2 mm"},
+            .help = "of a counter, or of an interval that is sent as tips: what one count stands "
+                    "for in unit, such as 0.2 for a tipping bucket of 0.2 mm"},
 };
 
 }  // namespace

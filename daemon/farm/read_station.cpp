@@ -33,10 +33,11 @@ void check_form_and_unit(const TableReader& table, const ReadingMap& map) {
 }
 
 void check_keys_that_exclude(const TableReader& table, ReadingForm form) {
-  if (table.has("step") && form != ReadingForm::counter) {
+  const bool counts = form == ReadingForm::counter || form == ReadingForm::interval;
+  if (table.has("step") && !counts) {
     table.problem("step",
-                  "stands at a reading that is no counter; remove it, or write form = "
-                  "\"counter\"");
+                  "stands at a reading that counts nothing; remove it, or write form = "
+                  "\"counter\", or \"interval\" for tips since the last message");
   }
   for (const char* pointer : {"value", "time"}) {
     if (table.has("name") && table.has(pointer)) {

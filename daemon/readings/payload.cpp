@@ -215,8 +215,9 @@ class Decoder {
   static tl::expected<double, Refusal> in_model_unit(const Mapping& mapping, const RawValue& raw) {
     const ReadingMap& map = mapping.map;
     // A record that names a unit of its own states an amount; what has none is a bare count.
-    const bool counts = map.form == ReadingForm::counter &&
-                        (raw.unit.empty() || raw.unit == "count" || raw.unit == map.unit);
+    const bool may_count = map.form == ReadingForm::counter || map.form == ReadingForm::interval;
+    const bool counts =
+        may_count && (raw.unit.empty() || raw.unit == "count" || raw.unit == map.unit);
     const std::string& unit = counts || raw.unit.empty() ? map.unit : raw.unit;
     const double amount = counts ? raw.value * map.step : raw.value;
     const auto value = convert(amount, unit, map.quantity, map.form);

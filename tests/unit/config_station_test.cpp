@@ -50,11 +50,12 @@ TEST_CASE("a quantity comes in a form that it can have") {
              Contains("rain must come as interval or counter or rate"));
 }
 
-TEST_CASE("only a counter has a step") {
+TEST_CASE("only what counts has a step") {
   CHECK(problems_of(reading(rain + "form = \"counter\"\nstep = 0.2\n")).empty());
-  CHECK_THAT(problem_of(reading(rain + "form = \"interval\"\nstep = 0.2\n")),
-             StartsWith("farm.toml:26: [[station]] 'b', reading: step stands at a reading that is "
-                        "no counter"));
+  CHECK(problems_of(reading(rain + "form = \"interval\"\nstep = 0.2\n")).empty());
+  CHECK_THAT(
+      problem_of(reading("quantity = \"rain\"\nunit = \"mm/h\"\nform = \"rate\"\nstep = 1\n")),
+      Contains("step stands at a reading that counts nothing"));
   CHECK_THAT(problem_of(reading(rain + "form = \"counter\"\nstep = 0\n")),
              Contains("step is 0; it must be above 0"));
 }

@@ -195,6 +195,17 @@ TEST_CASE("a_counter_keeps_its_count_times_its_step") {
   CHECK(value(R"([{"n":"tips","u":"m","v":0.3}])") == Approx(300.0).epsilon(1e-12));
 }
 
+TEST_CASE("a_tip_of_a_bucket_is_an_amount_of_its_own") {
+  auto map = rain_mm();
+  map.form = ReadingForm::interval;
+  map.step = 0.2;
+  CHECK(only_reading(decode_with({map}, "1")).reading.value == 0.2);
+  CHECK(only_reading(decode_with({map}, R"([{"n":"tip","u":"count","v":3}])")).reading.value ==
+        3 * 0.2);
+  CHECK(only_reading(decode_with({map}, R"([{"n":"rain","u":"cm","v":0.5}])")).reading.value ==
+        5.0);
+}
+
 TEST_CASE("values_beyond_physics_are_out_of_range") {
   const auto refused = [](Quantity quantity, ReadingForm form, const char* unit,
                           const char* value) {
