@@ -54,7 +54,8 @@ TEST_CASE("only what counts has a step") {
   CHECK(problems_of(reading(rain + "form = \"counter\"\nstep = 0.2\n")).empty());
   CHECK(problems_of(reading(rain + "form = \"interval\"\nstep = 0.2\n")).empty());
   CHECK_THAT(
-      problem_of(reading("quantity = \"rain\"\nunit = \"mm/h\"\nform = \"rate\"\nstep = 1\n")),
+      problem_of(reading(
+          "topic = \"w/rain\"\nquantity = \"rain\"\nunit = \"mm/h\"\nform = \"rate\"\nstep = 1\n")),
       Contains("step stands at a reading that counts nothing"));
   CHECK_THAT(problem_of(reading(rain + "form = \"counter\"\nstep = 0\n")),
              Contains("step is 0; it must be above 0"));
