@@ -39,6 +39,7 @@ BoardSnapshot board_frame(const BoardSnapshot& board) {
   frame.time = board.time;
   frame.farm_id = board.farm_id;
   frame.farm_name = board.farm_name;
+  frame.stations = board.stations;  // what is doubted of them
   frame.alerts = board.alerts;
   frame.forecast_time = board.forecast_time;
   return frame;
