@@ -1,0 +1,142 @@
+// Every page at every size, in both themes, for eyes, keys and readers by voice; and the odd farms.
+import test, { after, before } from 'node:test';
+import assert from 'node:assert/strict';
+import { accessible, close, fitsAcross, fitsWhole, launch, open, shot, sizes } from './browser.mjs';
+import { Farm } from './farm.mjs';
+
+const gleyd = process.argv[2];
+const longName = 'The Sixty Letters Field Beyond The Old Railway By The Brook';
+const hostile = '<img src=x onerror=alert(1)>';
+let farm;
+let browser;
+
+before(async () => {
+  browser = await launch();
+  farm = await Farm.start({ gleyd });
+  farm.publish('weather/yard/rain', '3');
+  farm.publish('weather/yard/temperature', '6.5');
+  farm.publish('weather/brook/temperature', '6.5');
+  farm.forecast();
+});
+
+after(async () => {
+  await browser?.close();
+  await farm?.close();
+});
+
+test('twelve fields fit the wall without scrolling, in both themes', async () => {
+  for (const colorScheme of ['light', 'dark']) {
+    const watched = await open(browser, farm.url, { colorScheme });
+    assert.equal(await watched.page.locator('.row').count(), 12);
+    await fitsWhole(watched.page);
+    await accessible(watched.page);
+    await shot(watched.page, `board-wall-${colorScheme}`);
+    await close(watched);
+  }
+});
+
+test('an office screen and a phone need no scrolling across', async () => {
+  for (const size of ['office', 'phone']) {
+    for (const colorScheme of ['light', 'dark']) {
+      const watched = await open(browser, farm.url, { viewport: sizes[size], colorScheme });
+      if (size === 'phone') await watched.page.waitForURL(/by=name/);
+      await watched.page.locator('.row').first().waitFor();
+      await fitsAcross(watched.page);
+      await accessible(watched.page);
+      await shot(watched.page, `board-${size}-${colorScheme}`);
+      await close(watched);
+    }
+  }
+});
+
+test('the board weighs under 100 kB in all and paints within half a second', async () => {
+  const context = await browser.newContext({ viewport: sizes.wall });
+  const page = await context.newPage();
+  let bytes = 0;
+  page.on('response', async (response) => {
+    const body = await response.body().catch(() => Buffer.alloc(0));
+    bytes += body.length + Object.entries(await response.allHeaders()).join('\r\n').length;
+  });
+  const paints = [];
+  for (let i = 0; i < 3; i += 1) {
+    await page.goto(farm.url, { waitUntil: 'load' });
+    paints.push(await page.evaluate(() => performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? 0));
+    if (i === 0) console.log(`board: ${bytes} bytes in all`);
+    if (i === 0) assert.ok(bytes > 0 && bytes < 100_000, `${bytes} bytes`);
+  }
+  console.log(`first paint: ${paints.map(Math.round).join(', ')} ms`);
+  assert.ok(Math.min(...paints) < 500, `${paints} ms`);
+  await context.close();
+});
+
+test('with the keyboard alone a field is reached and opened', async () => {
+  const watched = await open(browser, farm.url);
+  const { page } = watched;
+  await page.keyboard.press('Tab');
+  const first = await page.evaluate(() => document.activeElement.getAttribute('href'));
+  assert.match(first, /^field\//);
+  const outline = await page.evaluate(() => getComputedStyle(document.activeElement).outlineStyle);
+  assert.notEqual(outline, 'none');
+  await page.keyboard.press('Enter');
+  await page.waitForURL(/\/field\//);
+  await close(watched);
+});
+
+test('without script the board is whole', async () => {
+  const watched = await open(browser, farm.url, { javaScriptEnabled: false });
+  assert.equal(await watched.page.locator('.row').count(), 12);
+  assert.match(await watched.page.content(), /http-equiv="refresh"/);
+  await shot(watched.page, 'board-no-script');
+  await close(watched);
+});
+
+test('an unknown field has an honest page', async () => {
+  const { page, context } = await open(browser, `${farm.url}field/nowhere`);
+  await page.getByText('There is no page of this address, or no such field.').waitFor();
+  await accessible(page);
+  await context.close();
+});
+
+async function oddFarm(names, look, past = true) {
+  const odd = await Farm.start({ gleyd, names, past });
+  try {
+    const watched = await open(browser, odd.url);
+    await look(watched.page, odd);
+    await close(watched);
+  } finally {
+    await odd.close();
+  }
+}
+
+test('a farm of one field on its first day says that nothing is known yet', async () => {
+  await oddFarm(['A'], async (page) => {
+    await page.getByText('No weather has arrived yet').waitFor();
+    await page.getByText('No forecast has arrived').waitFor();
+    await accessible(page);
+    await shot(page, 'first-day-wall');
+  }, false);
+});
+
+test('names of one letter, of sixty, and with markup stand in their place', async () => {
+  await oddFarm(['X', longName, hostile], async (page, odd) => {
+    await page.getByRole('link', { name: hostile }).waitFor();
+    await fitsWhole(page);
+    await shot(page, 'names-wall');
+    await page.setViewportSize(sizes.phone);
+    await page.goto(`${odd.url}?by=name`);
+    await fitsAcross(page);
+    await shot(page, 'names-phone');
+  });
+});
+
+test('sixty fields stand in order on the wall, and five hundred have their page', async () => {
+  const names = (count) => Array.from({ length: count }, (_, i) => `Field ${i + 1}`);
+  await oddFarm(names(60), async (page) => {
+    await fitsWhole(page);
+    await shot(page, 'sixty-wall');
+  });
+  await oddFarm(names(500), async (page) => {
+    assert.equal(await page.locator('.row').count(), 500);
+    await fitsAcross(page);
+  }, false);
+});
