@@ -218,6 +218,7 @@ std::vector<SourceCount> sources_of(DayReadings readings, Quantity quantity) {
     count.used = reading->form == ReadingForm::instant || reading->source == best.front()->source;
   }
   std::vector<SourceCount> out;
+  out.reserve(by_name.size());
   for (auto& [name, count] : by_name) out.push_back(std::move(count));
   return out;
 }
