@@ -114,11 +114,19 @@ void add_commands(CLI::App& app, Commands& commands) {
       ->add_option("--log-level", commands.serve.options.log_level, "How much the log tells")
       ->check(CLI::IsMember({"debug", "info", "warn", "error"}))
       ->capture_default_str();
+  commands.serve.app
+      ->add_option("--forecast", commands.serve.options.forecast,
+                   "Take a forecast from a file at the start, as if it had just come")
+      ->type_name("FILE");
   commands.check.app =
       app.add_subcommand("check", "Read the configuration and name every problem in it");
   require_config(commands.check.app, commands.check.options.config);
   commands.today.app = app.add_subcommand("today", "Print the board");
   require_config(commands.today.app, commands.today.options.config);
+  commands.today.app
+      ->add_option("--forecast", commands.today.options.forecast,
+                   "Try out a forecast (CoverageJSON or SenML); the store keeps its own")
+      ->type_name("FILE");
   add_replay(app, commands.replay);
   add_load(app, commands.load);
   add_explain(app, commands.explain);

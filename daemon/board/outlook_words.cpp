@@ -40,6 +40,23 @@ std::string chance_text(double probability) {
   return std::string(word) + ", " + std::to_string(tenths) + " in 10";
 }
 
+std::string tenths_text(double probability) {
+  const long tenths = std::clamp(std::lround(probability * 10.0), 0L, 10L);
+  return (tenths == 10 ? ">9" : std::to_string(tenths)) + " in 10";
+}
+
+std::string short_moment(Instant instant, const FarmClock& clock, Instant now) {
+  const std::string text = clock.day_and_clock(instant);  // "Sat 28 Nov 15:00"
+  if (clock.day(instant) == clock.day(now)) return clock.clock(instant);
+  const std::size_t day_at = text.find(' ') + 1;
+  const std::size_t clock_at = text.rfind(' ') + 1;
+  if (instant - now >= std::chrono::hours{6 * 24})
+    return text.substr(day_at, clock_at - 1 - day_at);
+  const std::string weekday = text.substr(0, day_at - 1);
+  const std::string time = text.substr(clock_at);
+  return time == "00:00" ? weekday : weekday + " " + time;
+}
+
 std::string window_text(const WindowView& window, const FarmClock& clock, Instant now) {
   return "opens " + moment(window.from, clock, now) + ", " + chance_text(window.probability) +
          ", to " + moment(window.to, clock, now);

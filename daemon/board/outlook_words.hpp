@@ -10,6 +10,13 @@ namespace gley::daemon {
 /// "likely, 7 in 10".
 [[nodiscard]] std::string chance_text(double probability);
 
+/// "7 in 10", or ">9 in 10".
+[[nodiscard]] std::string tenths_text(double probability);
+
+/// As short as it stays clear: "15:00" today, "Sat" for the start of a day within the week, "Sat
+/// 15:00", and "5 Dec" later on.
+[[nodiscard]] std::string short_moment(Instant instant, const FarmClock& clock, Instant now);
+
 /// "opens Thu 26 Nov, likely, 7 in 10, to Sat 28 Nov 15:00"; a day's start is named by the day
 /// alone.
 [[nodiscard]] std::string window_text(const WindowView& window, const FarmClock& clock,

@@ -49,6 +49,7 @@ int load(const LoadOptions& options, const Voice& voice);
 
 struct TodayOptions {
   std::filesystem::path config;
+  std::filesystem::path forecast;  ///< a file to try out; empty: what the store has
 };
 int today(const TodayOptions& options, const Voice& voice);
 
@@ -84,6 +85,7 @@ int backup(const BackupOptions& options, const Voice& voice);
 struct ServeOptions {
   std::filesystem::path config;
   std::string log_level = "info";
+  std::filesystem::path forecast;  ///< a file, taken as if it had just come; empty: none
 };
 int serve(const ServeOptions& options, const Voice& voice);
 

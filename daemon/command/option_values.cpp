@@ -1,8 +1,11 @@
 #include "daemon/command/option_values.hpp"
 
 #include <algorithm>
+#include <fstream>
+#include <iterator>
 #include <ostream>
 
+#include "daemon/engine/forecast_in_use.hpp"
 #include "daemon/farm/nearest_name.hpp"
 #include "daemon/readings/date_text.hpp"
 
@@ -69,6 +72,24 @@ std::optional<std::size_t> field_option(const std::string& id, const FieldBook& 
   problems.add("--field: no field has the id '" + id + "'" +
                (nearest ? "; did you mean '" + *nearest + "'?" : ""));
   return {};
+}
+
+std::optional<ForecastFile> forecast_option(const std::filesystem::path& file,
+                                            const FarmConfig& farm, Instant now,
+                                            OptionProblems& problems) {
+  std::ifstream in(file, std::ios::binary);
+  if (!in) {
+    problems.add("--forecast: " + file.string() + " cannot be read");
+    return {};
+  }
+  ForecastFile out{{std::istreambuf_iterator<char>(in), {}}, {}};
+  DecodedForecast decoded = decode_forecast(forecast_terms(farm), out.text, now);
+  if (!decoded) {
+    problems.add(file.string() + ": " + decoded.error().detail);
+    return {};
+  }
+  out.forecast = std::move(*decoded);
+  return out;
 }
 
 void put_all(FieldBook& book, const std::map<std::string, WeatherByDay>& weather) {

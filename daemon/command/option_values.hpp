@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "daemon/engine/field_book.hpp"
+#include "daemon/readings/forecast.hpp"
 #include "daemon/readings/weather_csv.hpp"
 
 /// What the options of several commands mean, read and checked.
@@ -37,6 +38,16 @@ class OptionProblems {
 /// Which field of the book --field means.
 [[nodiscard]] std::optional<std::size_t> field_option(const std::string& id, const FieldBook& book,
                                                       OptionProblems& problems);
+
+/// The text of a --forecast file, and what it says as of now; a farm without [forecast] is read
+/// with that table's defaults.
+struct ForecastFile {
+  std::string text;
+  Forecast forecast;
+};
+[[nodiscard]] std::optional<ForecastFile> forecast_option(const std::filesystem::path& file,
+                                                          const FarmConfig& farm, Instant now,
+                                                          OptionProblems& problems);
 
 /// Puts the days of weather files on record and closes the book at the last of them.
 void put_all(FieldBook& book, const std::map<std::string, WeatherByDay>& weather);

@@ -5,11 +5,16 @@
 
 #include "daemon/command/command.hpp"
 #include "daemon/command/log_form.hpp"
+#include "daemon/command/option_values.hpp"
 #include "daemon/engine/service.hpp"
 
 namespace gley::daemon {
 
 namespace {
+
+Instant now() {
+  return std::chrono::time_point_cast<std::chrono::milliseconds>(std::chrono::system_clock::now());
+}
 
 /// Stops on SIGINT and SIGTERM, reloads on SIGHUP.
 void listen_for_signals(boost::asio::signal_set& signals, Service& service,
@@ -31,10 +36,18 @@ void listen_for_signals(boost::asio::signal_set& signals, Service& service,
 int serve(const ServeOptions& options, const Voice& voice) {
   std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
   if (!farm) return exit_bad_input;
+  std::string forecast;
+  if (!options.forecast.empty()) {
+    OptionProblems problems(voice.problems);
+    if (!farm->forecast) problems.add("--forecast: the configuration has no [forecast]; add it");
+    const auto tried = forecast_option(options.forecast, *farm, now(), problems);
+    if (problems.any() || !tried) return exit_bad_input;
+    forecast = tried->text;
+  }
   set_up_log(options.log_level);
   spdlog::info("gleyd {}: {}, {} fields", GLEY_VERSION, farm->name, farm->fields.size());
   boost::asio::io_context context(1);
-  Service service(context, std::move(*farm), options.config);
+  Service service(context, std::move(*farm), options.config, forecast);
   boost::asio::signal_set signals(context, SIGINT, SIGTERM, SIGHUP);
   listen_for_signals(signals, service, context);
   context.run();

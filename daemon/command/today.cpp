@@ -2,6 +2,7 @@
 
 #include "daemon/board/board_text.hpp"
 #include "daemon/command/command.hpp"
+#include "daemon/command/option_values.hpp"
 #include "daemon/engine/alert_watch.hpp"
 #include "daemon/engine/board_view.hpp"
 #include "daemon/engine/outlook_desk.hpp"
@@ -27,13 +28,21 @@ bool daemon_runs(const std::filesystem::path& store) {
 }  // namespace
 
 int today(const TodayOptions& options, const Voice& voice) {
-  const std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
+  std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
   if (!farm) return exit_bad_input;
-  Database database = open_store(farm->store.path, farm->store.durability);
-  FarmState state(*farm, database);
   const Instant now =
       std::chrono::time_point_cast<std::chrono::milliseconds>(std::chrono::system_clock::now());
+  std::optional<ForecastFile> tried;
+  if (!options.forecast.empty()) {
+    OptionProblems problems(voice.problems);
+    tried = forecast_option(options.forecast, *farm, now, problems);
+    if (!tried) return exit_bad_input;
+    if (!farm->forecast) farm->forecast = ForecastConfig{};
+  }
+  Database database = open_store(farm->store.path, farm->store.durability);
+  FarmState state(*farm, database);
   OutlookDesk outlook(*farm, database, {}, {});
+  if (tried) outlook.try_out(std::move(tried->forecast), now);
   state.expect(outlook.expected_today(now));
   state.look(now);
   outlook.look(state, now);

@@ -110,6 +110,18 @@ void say_mass(const MachineOnGround& on, Lines& lines) {
                       {needed, model::greatest(model::least_suction_kpa, on.suction_kpa)})});
 }
 
+void say_treading(const model::GroundState<double>& ground, const MachineOnGround& on,
+                  Lines& lines) {
+  lines.push_back({.key = "treading_ratio",
+                   .name = "deficit that hooves need",
+                   .value = on.strength.treading_ratio,
+                   .equation = worked("needed/topsoil deficit = {}/{}",
+                                      {limits.topsoil_deficit_mm, ground.topsoil_deficit_mm}),
+                   .source = "3 mm: Laurenson and Houlbrooke (2016), N.Z. J. Agric. Res. 59:444; a "
+                             "hoof treads 50 to 150 mm deep: Greenwood and McKenzie (2001), Aust. "
+                             "J. Exp. Agric. 41:1231"});
+}
+
 void say_verdict(const ExplainedDay& day, const MachineOnGround& on, Lines& lines) {
   const model::GroundVerdict verdict =
       judge(on.machine, {day.field, day.day, day.before, day.silence});
@@ -117,7 +129,7 @@ void say_verdict(const ExplainedDay& day, const MachineOnGround& on, Lines& line
   std::string equation =
       worked("min(gate, 1 - worst ratio) = min({}, 1 - {})",
              {on.stress.lightest ? on.strength.lightest_gate : on.strength.gate, worst});
-  if (!on.stress.light && !on.stress.lightest)
+  if (!on.stress.light && !on.stress.lightest && !on.stress.treads)
     equation += worked("; and gate of heavy wheels {}", {on.strength.heavy_wheel_gate});
   if (on.machine.cultivates)
     equation += worked("; and of a crumbling topsoil {}", {on.strength.crumbling_gate});
@@ -145,11 +157,15 @@ ExplanationSection machine_section(const ExplainedDay& day, const MachineConfig&
   const MachineOnGround on{machine, model::machine_stress(load_of(machine), limits),
                            model::ground_strength(ground, limits), ground.suction_subsoil_kpa};
   say_wheel(on, out.lines);
-  const double bears = on.strength.bears_kpa;
-  say_stress_at(on, limits.deep_m, stress_of(on).deep_kpa, bears, out.lines);
-  say_stress_at(on, limits.shallow_m, stress_of(on).shallow_kpa, bears * limits.shallow_bears_times,
-                out.lines);
-  say_mass(on, out.lines);
+  if (on.stress.treads) {
+    say_treading(ground, on, out.lines);
+  } else {
+    const double bears = on.strength.bears_kpa;
+    say_stress_at(on, limits.deep_m, stress_of(on).deep_kpa, bears, out.lines);
+    say_stress_at(on, limits.shallow_m, stress_of(on).shallow_kpa,
+                  bears * limits.shallow_bears_times, out.lines);
+    say_mass(on, out.lines);
+  }
   say_verdict(day, on, out.lines);
   for (ExplanationLine& line : out.lines) line.key = machine.id + "." + line.key;
   return out;

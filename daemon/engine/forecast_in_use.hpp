@@ -1,6 +1,7 @@
 #pragma once
 #include <memory>
 #include <optional>
+#include <utility>
 
 #include "daemon/readings/forecast.hpp"
 #include "daemon/store/forecast_store.hpp"
@@ -26,6 +27,11 @@ class ForecastInUse {
 
   /// Takes in what the store has gained; tells whether the forecast is another one now.
   bool catch_up();
+
+  /// Uses one that the store does not hold, until the store gains another.
+  void try_out(Forecast forecast, Instant now) {
+    newest_ = std::make_shared<const ReceivedForecast>(ReceivedForecast{std::move(forecast), now});
+  }
 
   /// Null before the first.
   [[nodiscard]] const std::shared_ptr<const ReceivedForecast>& newest() const { return newest_; }

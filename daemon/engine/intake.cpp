@@ -84,7 +84,9 @@ void Intake::take_now(const Message& message) {
 void Intake::take_forecast(const Message& message, const ForecastTerms& terms, Instant now) {
   const DecodedForecast decoded = decode_forecast(terms, message.payload, now);
   if (!decoded) {
-    complain(message, {decoded.error()}, now);
+    RejectedRecord wrong = decoded.error();
+    wrong.detail += "; the forecast before stays in use";
+    complain(message, {wrong}, now);
     return;
   }
   const Time began = std::chrono::steady_clock::now();
@@ -135,7 +137,7 @@ void Intake::complain(const Message& message, const std::vector<RejectedRecord>&
   complaint.text = text;
   if (now - complaint.logged < between_complaints && complaint.logged <= now) return;
   complaint.logged = now;
-  spdlog::warn("reading not taken: {}", text);
+  spdlog::warn("not taken: {}", text);
 }
 
 IntakeCounts Intake::counts() const {

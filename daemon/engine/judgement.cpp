@@ -20,7 +20,7 @@ void add_remedies(const model::MachineLoad& load, const model::GroundState<doubl
   if (const auto remedy = model::pressure_that_carries_bar(load, ground, rules.ground))
     reasons.push_back(pressure_words(*remedy));
   if (const auto remedy = model::load_share_that_carries(load, ground, rules.ground))
-    reasons.push_back(load_words(*remedy));
+    reasons.push_back(load_words(*remedy, load));
 }
 
 }  // namespace
@@ -28,7 +28,10 @@ void add_remedies(const model::MachineLoad& load, const model::GroundState<doubl
 model::MachineLoad load_of(const MachineConfig& machine) {
   return {.heaviest_wheel = {machine.wheel_load_t, machine.tyre_pressure_bar},
           .mass_t = machine.mass_t,
-          .cultivates = machine.cultivates};
+          .cultivates = machine.cultivates,
+          .empty_wheel_load_t = machine.empty_wheel_load_t,
+          .empty_mass_t = machine.empty_mass_t,
+          .tread = machine.tread};
 }
 
 model::GroundVerdict judge(const MachineConfig& machine, const JudgedDay& judged) {

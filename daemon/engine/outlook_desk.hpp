@@ -29,6 +29,9 @@ class OutlookDesk {
   /// none under 24 h old.
   [[nodiscard]] const std::optional<ExpectedDay>& expected_today(Instant now);
 
+  /// Uses a forecast that the store does not hold, as if it had come now.
+  void try_out(Forecast forecast, Instant now) { forecasts_.try_out(std::move(forecast), now); }
+
   /// Begins an outlook if one is due.
   void look(const FarmState& state, Instant now);
 

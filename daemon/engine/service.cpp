@@ -29,7 +29,7 @@ std::string broker_of(const MqttConfig& mqtt) {
 }  // namespace
 
 Service::Service(boost::asio::io_context& context, FarmConfig farm,
-                 std::filesystem::path config_file)
+                 std::filesystem::path config_file, std::string_view forecast)
     : context_(context),
       farm_(std::make_shared<const FarmConfig>(std::move(farm))),
       config_file_(std::move(config_file)),
@@ -44,6 +44,8 @@ Service::Service(boost::asio::io_context& context, FarmConfig farm,
       context_, farm_->http.address, farm_->http.port,
       [this](const Request& request) { return engine_->respond(request); });
   mqtt_ = std::make_unique<MqttClient>(farm_->mqtt, handlers());
+  // Before the broker's thread begins, which writes through the same intake.
+  if (!forecast.empty()) intake_.take({farm_->forecast->topic, forecast});
   engine_ = std::make_unique<Engine>(farm_, database_, ways());
   spdlog::info("board on http://{}:{}/", farm_->http.address, http_->port());
   subscribe();

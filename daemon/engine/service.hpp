@@ -18,7 +18,9 @@ class Service {
  public:
   /// Opens the store, listens for the board and begins to connect. Throws if the store or the port
   /// cannot be had; a broker that is not there is waited for.
-  Service(boost::asio::io_context& context, FarmConfig farm, std::filesystem::path config_file);
+  /// forecast: the text of one, taken as if it had just come; empty: none.
+  Service(boost::asio::io_context& context, FarmConfig farm, std::filesystem::path config_file,
+          std::string_view forecast = {});
   ~Service();
 
   [[nodiscard]] std::uint16_t http_port() const { return http_->port(); }

@@ -22,12 +22,32 @@ std::string depth_words(double depth_m) {
   return decimal_text(round_to(depth_m * 100.0, 1.0)) + " cm";
 }
 
-std::string pressing_words(const GroundReason& reason, const model::WheelLoad& wheel,
+std::string fill_words(double fill) {
+  if (fill < 0.05) return "empty ";
+  if (fill == 0.5) return "half full ";
+  return decimal_text(round_to(fill * 100.0, 1.0)) + " % full ";
+}
+
+/// "one wheel", or what it has instead.
+std::string_view foot_of(model::Tread tread) {
+  switch (tread) {
+    case model::Tread::tracks:
+      return "one roller";
+    case model::Tread::hooves:
+      return "one hoof";
+    case model::Tread::wheels:
+      break;
+  }
+  return "one wheel";
+}
+
+std::string pressing_words(const GroundReason& reason, const model::MachineLoad& machine,
                            double depth_m) {
+  const model::WheelLoad& wheel = machine.heaviest_wheel;
   const NumberPair kpa = told_apart(reason.found, reason.needed);
-  return to_tenth(wheel.load_t) + " t on one wheel at " + to_tenth(wheel.pressure_bar) +
-         " bar presses " + kpa.found + " kPa at " + depth_words(depth_m) + ", the soil stands " +
-         kpa.needed;
+  return to_tenth(wheel.load_t) + " t on " + std::string(foot_of(machine.tread)) + " at " +
+         to_tenth(wheel.pressure_bar) + " bar presses " + kpa.found + " kPa at " +
+         depth_words(depth_m) + ", the soil stands " + kpa.needed;
 }
 
 std::string light_only_words(const GroundReason& reason, const model::GroundLimits& limits) {
@@ -56,6 +76,8 @@ std::string soil_words(const GroundReason& reason) {
       if (reason.found < 0.05)
         return "topsoil full to field capacity, needs " + pair.needed + " mm of room";
       return "topsoil " + pair.found + " mm below field capacity, needs " + pair.needed;
+    case Kind::treads_topsoil:
+      return "topsoil " + pair.found + " mm below field capacity, treading needs " + pair.needed;
     case Kind::subsoil_wet:
       return "subsoil too wet: suction " + pair.found + " kPa, needs " + pair.needed;
     case Kind::heavy_clay_wet:
@@ -116,9 +138,9 @@ std::string words(const GroundReason& reason, const model::MachineLoad& machine,
                   const model::GroundLimits& limits) {
   switch (reason.kind) {
     case Kind::presses_deep:
-      return pressing_words(reason, machine.heaviest_wheel, limits.deep_m);
+      return pressing_words(reason, machine, limits.deep_m);
     case Kind::presses_shallow:
-      return pressing_words(reason, machine.heaviest_wheel, limits.shallow_m);
+      return pressing_words(reason, machine, limits.shallow_m);
     case Kind::light_wheels_only:
       return light_only_words(reason, limits);
     case Kind::mass_needs_drier:
@@ -143,7 +165,8 @@ std::string pressure_words(const model::Remedy& remedy) {
          ", if the tyres allow that under this load";
 }
 
-std::string load_words(const model::Remedy& remedy) {
+std::string load_words(const model::Remedy& remedy, const model::MachineLoad& machine) {
+  if (machine.empty_wheel_load_t) return fill_words(remedy.value) + verdict_words(remedy.verdict);
   return "with " + to_tenth(remedy.value) + " of the load " + verdict_words(remedy.verdict);
 }
 

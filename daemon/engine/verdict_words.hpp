@@ -20,8 +20,10 @@ namespace gley::daemon {
 /// "at 0.6 bar it would be carried, if the tyres allow that under this load"
 [[nodiscard]] std::string pressure_words(const model::Remedy& remedy);
 
-/// "with 0.7 of the load it would be carried, with care"
-[[nodiscard]] std::string load_words(const model::Remedy& remedy);
+/// "half full it would be carried" where the empty machine's weight is known, else "with 0.7 of the
+/// load it would be carried with care".
+[[nodiscard]] std::string load_words(const model::Remedy& remedy,
+                                     const model::MachineLoad& machine);
 
 /// Why the ground is closed to wheels, whichever machine asks.
 [[nodiscard]] std::string gate_words(const model::GroundReason& reason);

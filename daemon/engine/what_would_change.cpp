@@ -88,7 +88,7 @@ std::vector<MachineChange> what_would_change(const FarmState& state, std::size_t
       if (const auto remedy = model::pressure_that_carries_bar(load, ground, limits))
         change.lower_pressure = pressure_words(*remedy);
       if (const auto remedy = model::load_share_that_carries(load, ground, limits))
-        change.part_load = load_words(*remedy);
+        change.part_load = load_words(*remedy, load);
       change.dry_days = dry_words(needed[m]);
       change.dry_day_et0_mm = dry.et.et0_mm;
     }

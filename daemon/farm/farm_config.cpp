@@ -66,6 +66,18 @@ std::string_view to_word(MaterialKind kind) {
   return {};
 }
 
+std::string_view to_word(model::Tread tread) {
+  switch (tread) {
+    case model::Tread::wheels:
+      return "wheels";
+    case model::Tread::tracks:
+      return "tracks";
+    case model::Tread::hooves:
+      return "hooves";
+  }
+  return {};
+}
+
 std::string_view to_word(Durability durability) {
   switch (durability) {
     case Durability::power:

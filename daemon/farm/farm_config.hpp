@@ -11,6 +11,7 @@
 #include "daemon/farm/crop_config.hpp"
 #include "daemon/farm/file_place.hpp"
 #include "daemon/farm/soil_config.hpp"
+#include "model/ground/machine_stress.hpp"
 #include "model/soil/drainage.hpp"
 #include "model/spreading/material_kind.hpp"
 #include "model/weather/daily_weather.hpp"
@@ -97,7 +98,10 @@ struct MachineConfig {
   double wheel_load_t = 0.0;
   double tyre_pressure_bar = 0.0;  ///< under a track or a hoof: mean pressure on the ground
   std::optional<double> mass_t;
+  std::optional<double> empty_wheel_load_t;  ///< of the same wheel, tank or hopper empty
+  std::optional<double> empty_mass_t;
   bool cultivates = false;
+  model::Tread tread = model::Tread::wheels;
   FilePlace place;
 };
 
@@ -107,6 +111,8 @@ struct MaterialConfig {
   std::string id;
   std::string name;
   MaterialKind kind = MaterialKind::mineral_fertiliser;
+  std::optional<double> rate_kg_ha;  ///< of product, at one dressing
+  std::optional<double> n_pct;       ///< nitrogen in it
   FilePlace place;
 };
 
@@ -169,6 +175,7 @@ struct FarmConfig {
 [[nodiscard]] std::string_view to_word(ReadingForm form);
 [[nodiscard]] std::string_view to_word(DrainageClass drainage);
 [[nodiscard]] std::string_view to_word(MaterialKind kind);
+[[nodiscard]] std::string_view to_word(model::Tread tread);
 [[nodiscard]] std::string_view to_word(Durability durability);
 
 /// The station's site for the model, with the farm's place where it gives none of its own.

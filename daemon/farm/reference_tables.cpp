@@ -142,6 +142,9 @@ MachineRow read_machine(const RowReader& row) {
           .wheel_load_t = row.get<double>("wheel_load_t"),
           .tyre_pressure_bar = row.get<double>("tyre_pressure_bar"),
           .mass_t = row.get<double>("mass_t"),
+          .empty_wheel_load_t = row.find<double>("empty_wheel_load_t"),
+          .empty_mass_t = row.find<double>("empty_mass_t"),
+          .runs_on = row.find<std::string>("runs_on").value_or("wheels"),
           .cultivates = row.get<bool>("cultivates"),
           .source = row.get<std::string>("source")};
 }
@@ -191,6 +194,10 @@ double CurveNumberRow::of_group(char group) const {
     default:
       throw std::logic_error(std::string("no hydrologic group ") + group);
   }
+}
+
+const MachineRow* ReferenceTables::machine(std::string_view name) const {
+  return find_row(machines, name);
 }
 
 const SoilRow* ReferenceTables::soil(std::string_view name) const {

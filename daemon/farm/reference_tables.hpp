@@ -81,6 +81,9 @@ struct MachineRow {
   double wheel_load_t = 0.0;
   double tyre_pressure_bar = 0.0;
   double mass_t = 0.0;
+  std::optional<double> empty_wheel_load_t;
+  std::optional<double> empty_mass_t;
+  std::string runs_on;  ///< wheels, tracks or hooves
   bool cultivates = false;
   std::string source;
 };
@@ -107,6 +110,7 @@ struct ReferenceTables {
   [[nodiscard]] const SoilRow* soil(std::string_view name) const;
   [[nodiscard]] const CropRow* crop(std::string_view name) const;
   [[nodiscard]] const CurveNumberRow* runoff_cover(std::string_view name) const;
+  [[nodiscard]] const MachineRow* machine(std::string_view name) const;
   [[nodiscard]] const IrrigationRow* irrigation_method(std::string_view name) const;
 };
 

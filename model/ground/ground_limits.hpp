@@ -9,8 +9,9 @@
 namespace gley::model {
 
 struct GroundLimits {
-  /// Below this topsoil deficit no wheel. Laurenson and Houlbrooke (2016), N.Z. J. Agric. Res.
-  /// 59:444: 3 mm for cattle on pallic soils; maritime grassland often takes 10 (from memory).
+  /// Below this topsoil deficit no wheel and no hoof. Laurenson and Houlbrooke (2016), N.Z. J.
+  /// Agric. Res. 59:444: 3 mm for cattle on pallic soils; maritime grassland often takes 10 (from
+  /// memory).
   double topsoil_deficit_mm = 3.0;
   /// Below this subsoil suction no wheel. Swiss suction rule.
   double subsoil_suction_kpa = 10.0;

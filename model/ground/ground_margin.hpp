@@ -15,6 +15,8 @@ namespace gley::model {
 
 /// Suction of a subsoil near saturation counts as this, so that a margin stays finite. Our choice.
 inline constexpr double least_suction_kpa = 0.1;
+/// So does a topsoil at field capacity: a deficit of this. Our choice.
+inline constexpr double least_deficit_mm = 0.1;
 /// A closed gate's margin lies at or below this.
 inline constexpr double closed_at_most = -1e-9;
 
@@ -27,6 +29,7 @@ struct GroundStrength {
   V lightest_gate{1.0};  ///< of the lightest wheels
   V heavy_wheel_gate{1.0};
   V crumbling_gate{1.0};
+  V treading_ratio{0.0};  ///< topsoil deficit that hooves need over what there is
   double extra_suction_kpa = 0.0;
 };
 
@@ -119,15 +122,20 @@ template <class V>
   out.heavy_wheel_gate = select(
       frost_carries, V(1.0), gate::at_least(suction, gate::light_only_below_kpa(ground, limits)));
   out.crumbling_gate = gate::of_crumbling(ground, limits);
+  out.treading_ratio = select(
+      frost_carries, V(0.0),
+      V(limits.topsoil_deficit_mm) / greatest(V(least_deficit_mm), ground.topsoil_deficit_mm));
   out.extra_suction_kpa =
       ground.clay_pct > limits.heavy_clay_pct ? limits.heavy_clay_extra_kpa : 0.0;
   return out;
 }
 
-/// Worst of the machine's asks over what the soil offers: at both depths, and for its mass.
+/// Worst of the machine's asks over what the soil offers: at both depths, and for its mass; of
+/// hooves, the topsoil's deficit alone.
 template <class V>
 [[nodiscard]] V worst_ratio(const MachineStress& machine, const GroundStrength<V>& ground,
                             const GroundLimits& limits) {
+  if (machine.treads) return ground.treading_ratio;
   const V& suction = ground.suction_subsoil_kpa;
   const V drier = select(suction < V(limits.moist_below_kpa), V(machine.asks_moist_kpa),
                          V(machine.asks_firm_kpa));
@@ -144,7 +152,8 @@ template <class V>
                                const GroundLimits& limits) {
   const V& gate = machine.lightest ? ground.lightest_gate : ground.gate;
   V margin = least(gate, V(1.0) - worst_ratio(machine, ground, limits));
-  if (!machine.light && !machine.lightest) margin = least(margin, ground.heavy_wheel_gate);
+  const bool passes_wet = machine.light || machine.lightest || machine.treads;
+  if (!passes_wet) margin = least(margin, ground.heavy_wheel_gate);
   if (machine.cultivates) margin = least(margin, ground.crumbling_gate);
   return margin;
 }

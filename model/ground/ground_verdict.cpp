@@ -115,11 +115,16 @@ Reasons reasons_of(const MachineLoad& machine, const MachineStress& stress,
   else
     reasons = gate_reasons(ground, limits);
   const bool gate_open = reasons.empty();
-  if (gate_open && !stress.light && !stress.lightest) say_light_only(ground, limits, reasons);
+  const bool passes_wet = stress.light || stress.lightest || stress.treads;
+  if (gate_open && !passes_wet) say_light_only(ground, limits, reasons);
   if (gate_open && stress.cultivates) say_crumbling(ground, limits, reasons);
-  say_machine_test(stress, ground, limits, reasons);
+  if (!stress.treads)
+    say_machine_test(stress, ground, limits, reasons);
+  else if (gate_open && ground.deep_frost < 0.5)
+    reasons.push_back({Kind::treads_topsoil, ground.topsoil_deficit_mm, limits.topsoil_deficit_mm});
   if (gate_open && ground.deep_frost > 0.5) reasons.push_back({.kind = Kind::frost_carries});
-  if (!machine.mass_t && !stress.lightest) reasons.push_back({.kind = Kind::mass_unknown});
+  if (!machine.mass_t && !stress.lightest && !stress.treads)
+    reasons.push_back({.kind = Kind::mass_unknown});
   return reasons;
 }
 

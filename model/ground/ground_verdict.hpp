@@ -28,6 +28,7 @@ enum class GroundReasonKind {
   presses_deep,        ///< stress at the deep level, kPa; what the soil stands
   presses_shallow,     ///< stress at the shallow level, kPa; what the soil stands
   mass_needs_drier,    ///< subsoil suction, kPa; asked for by the whole mass
+  treads_topsoil,      ///< topsoil deficit, mm; that hooves need
   mass_unknown,        ///< the mass screen was skipped; no numbers
   frost_carries,       ///< deep frost opened the gate; no numbers
 };

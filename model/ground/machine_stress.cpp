@@ -42,7 +42,9 @@ MachineStress machine_stress(const MachineLoad& machine, const GroundLimits& lim
       wheel.load_t <= limits.light_wheel_load_t && wheel.pressure_bar <= limits.light_pressure_bar;
   out.lightest = wheel.load_t <= limits.lightest_wheel_load_t &&
                  wheel.pressure_bar <= limits.lightest_pressure_bar;
-  if (machine.mass_t && !out.lightest)
+  out.treads = machine.tread == Tread::hooves;
+  out.lightest = out.lightest && !out.treads;
+  if (machine.mass_t && !out.lightest && !out.treads)
     out.asks_suction_kpa = suction_for_mass_kpa(
         {.mass_t = *machine.mass_t, .pressure_bar = wheel.pressure_bar}, limits);
   out.cultivates = machine.cultivates;

@@ -6,11 +6,17 @@
 
 namespace gley::model {
 
-/// A machine as its owner knows it.
+/// What bears the load on the ground.
+enum class Tread { wheels, tracks, hooves };
+
+/// A machine as its owner knows it. Grazing stock is one too: its heaviest wheel is a hoof.
 struct MachineLoad {
   WheelLoad heaviest_wheel;
-  std::optional<double> mass_t = {};  ///< of the whole outfit
-  bool cultivates = false;            ///< works the topsoil: that must crumble
+  std::optional<double> mass_t = {};              ///< of the whole outfit
+  bool cultivates = false;                        ///< works the topsoil: that must crumble
+  std::optional<double> empty_wheel_load_t = {};  ///< of the same wheel, tank or hopper empty
+  std::optional<double> empty_mass_t = {};
+  Tread tread = Tread::wheels;
 };
 
 /// Stress at the two depths of the machine test, kPa.
@@ -33,6 +39,8 @@ struct MachineStress {
   bool light = false;     ///< light and low in pressure
   bool lightest = false;  ///< so light that only standing water and thaw stop it
   bool cultivates = false;
+  /// Hooves tread the topsoil and little below it: its deficit decides, not stress at depth.
+  bool treads = false;
 };
 
 [[nodiscard]] MachineStress machine_stress(const MachineLoad& machine, const GroundLimits& limits);

@@ -42,11 +42,27 @@ std::optional<Remedy> first_better(double from, double least, const GroundState<
   return {};
 }
 
+/// A machine of known empty weight, filled to a share of its tank. The mass follows the wheel where
+/// the empty mass is not known.
+MachineLoad filled(const MachineLoad& full, double fill) {
+  MachineLoad out = full;
+  const double empty_t = *full.empty_wheel_load_t;
+  const double gained_t = full.heaviest_wheel.load_t - empty_t;
+  out.heaviest_wheel.load_t = empty_t + fill * gained_t;
+  if (!full.mass_t) return out;
+  if (full.empty_mass_t)
+    out.mass_t = *full.empty_mass_t + fill * (*full.mass_t - *full.empty_mass_t);
+  else
+    out.mass_t = *full.mass_t * out.heaviest_wheel.load_t / full.heaviest_wheel.load_t;
+  return out;
+}
+
 }  // namespace
 
 std::optional<Remedy> pressure_that_carries_bar(const MachineLoad& machine,
                                                 const GroundState<double>& ground,
                                                 const GroundLimits& limits) {
+  if (machine.tread != Tread::wheels) return {};
   const auto at_pressure = [&machine](double pressure_bar) {
     MachineLoad changed = machine;
     changed.heaviest_wheel.pressure_bar = pressure_bar;
@@ -59,6 +75,10 @@ std::optional<Remedy> pressure_that_carries_bar(const MachineLoad& machine,
 std::optional<Remedy> load_share_that_carries(const MachineLoad& machine,
                                               const GroundState<double>& ground,
                                               const GroundLimits& limits) {
+  if (machine.tread == Tread::hooves) return {};
+  if (machine.empty_wheel_load_t)
+    return first_better(1.0, 0.0, ground, limits,
+                        [&machine](double fill) { return filled(machine, fill); });
   const auto at_share = [&machine](double share) {
     MachineLoad changed = machine;
     changed.heaviest_wheel.load_t *= share;

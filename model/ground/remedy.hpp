@@ -21,8 +21,9 @@ inline constexpr double least_load_share = 0.5;
                                                               const GroundState<double>& ground,
                                                               const GroundLimits& limits);
 
-/// The largest share of its load, in tenths from a half, that gives a better verdict. Taken of the
-/// heaviest wheel and of the whole mass: what the empty machine weighs is not known.
+/// Where the empty machine's wheel load is known: how full it may be, in tenths down to empty, for
+/// a better verdict. Where it is not: the largest share of its load, in tenths from a half, taken
+/// of the heaviest wheel and of the whole mass. Stock has no such remedy, nor a pressure.
 [[nodiscard]] std::optional<Remedy> load_share_that_carries(const MachineLoad& machine,
                                                             const GroundState<double>& ground,
                                                             const GroundLimits& limits);

@@ -4,7 +4,7 @@
 #include <catch2/catch.hpp>
 #include <sstream>
 
-#include "daemon/board/utf8.hpp"
+#include "daemon/board/terminal_text.hpp"
 #include "tests/unit/board/board_example.hpp"
 
 namespace gley::daemon {
@@ -14,7 +14,7 @@ std::size_t longest_line(const std::string& text) {
   std::istringstream lines(text);
   std::size_t longest = 0;
   for (std::string line; std::getline(lines, line);) {
-    longest = std::max(longest, code_points(line));
+    longest = std::max(longest, columns_of(line));
   }
   return longest;
 }
@@ -28,10 +28,12 @@ TEST_CASE("the text board says what the page says") {
   CHECK(text.starts_with("Alder Farm, Wednesday 25 November 2026, as of 06:40\n"));
   CHECK(has(text, "! Heavy rain likely on Thursday\n  Hold nitrogen.\n"));
   CHECK(has(text, "near field capacity        3.4          0         12\n"));
-  CHECK(has(text, "Tractor and drill: with care"));
+  CHECK(has(text, "Top Field         Tractor and drill          with care\n"));
+  CHECK(has(text, "Top Field         Nitrogen                   hold\n"));
   CHECK(has(text, "(start assumed; humidity estimated)"));
   CHECK(has(text, "Station yard: last heard 06:38"));
   CHECK(text.find("Heavy rain") < text.find("Top Field "));
+  CHECK(has(text, "No forecast has come"));
 }
 
 TEST_CASE("no line of the text board is wider than the terminal") {

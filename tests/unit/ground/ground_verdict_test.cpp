@@ -210,3 +210,37 @@ TEST_CASE("softer tyres or half a load are offered where they help, and only the
   CHECK(!load_share_that_carries(trailer, ground, limits));
   CHECK(!pressure_that_carries_bar(sprayer, dry_ground(), limits));
 }
+
+TEST_CASE("a machine of known empty weight is told how full it may be") {
+  MachineLoad tanker{.heaviest_wheel = {4.0, 1.5}, .mass_t = 16.0};
+  tanker.empty_wheel_load_t = 1.2;
+  tanker.empty_mass_t = 8.0;
+  GroundState<double> ground = dry_ground();
+  ground.suction_topsoil_kpa = ground.suction_subsoil_kpa = 24.0;
+  ground.subsoil_saturation = 0.7;
+  REQUIRE(judge_machine(tanker, ground, limits).verdict == Verdict::keep_off);
+  const auto fill = load_share_that_carries(tanker, ground, limits);
+  REQUIRE(fill);
+  const auto filled = [&](double share) {
+    return MachineLoad{.heaviest_wheel = {1.2 + share * 2.8, 1.5}, .mass_t = 8.0 + share * 8.0};
+  };
+  CHECK(judge_machine(filled(fill->value), ground, limits).verdict == fill->verdict);
+  CHECK(judge_machine(filled(fill->value + 0.1), ground, limits).verdict == Verdict::keep_off);
+}
+
+TEST_CASE("stock treads by the topsoil's deficit: Laurenson and Houlbrooke's 3 mm (2016)") {
+  const MachineLoad cattle{.heaviest_wheel = {0.36, 1.4}, .mass_t = 0.6, .tread = Tread::hooves};
+  GroundState<double> ground = dry_ground();
+  ground.suction_topsoil_kpa = ground.suction_subsoil_kpa = 12.0;  // under what wheels need
+  ground.topsoil_deficit_mm = 2.9;
+  CHECK(judge_machine(cattle, ground, limits).verdict == Verdict::keep_off);
+  ground.topsoil_deficit_mm = 3.2;
+  const GroundVerdict near = judge_machine(cattle, ground, limits);
+  CHECK(near.verdict == Verdict::with_care);
+  CHECK(near.reasons == std::vector<GroundReason>{{GroundReasonKind::treads_topsoil, 3.2, 3.0}});
+  ground.topsoil_deficit_mm = 4.0;
+  CHECK(judge_machine(cattle, ground, limits).verdict == Verdict::carries);
+  ground.topsoil_deficit_mm = 2.0;
+  CHECK(!pressure_that_carries_bar(cattle, ground, limits));
+  CHECK(!load_share_that_carries(cattle, ground, limits));
+}

@@ -45,6 +45,14 @@ TEST_CASE("every kind of reason of a verdict has its words") {
 TEST_CASE("remedies are said with their condition") {
   CHECK(daemon::pressure_words({.value = 0.6, .verdict = model::Verdict::carries}) ==
         "at 0.6 bar it would be carried, if the tyres allow that under this load");
-  CHECK(daemon::load_words({.value = 0.7, .verdict = model::Verdict::with_care}) ==
+  CHECK(daemon::load_words({.value = 0.7, .verdict = model::Verdict::with_care}, drill) ==
         "with 0.7 of the load it would be carried with care");
+  model::MachineLoad tanker{.heaviest_wheel = {4.0, 1.5}, .mass_t = 16.0};
+  tanker.empty_wheel_load_t = 1.6;
+  CHECK(daemon::load_words({.value = 0.5, .verdict = model::Verdict::carries}, tanker) ==
+        "half full it would be carried");
+  CHECK(daemon::load_words({.value = 0.3, .verdict = model::Verdict::carries}, tanker) ==
+        "30 % full it would be carried");
+  CHECK(daemon::load_words({.value = 0.0, .verdict = model::Verdict::with_care}, tanker) ==
+        "empty it would be carried with care");
 }
