@@ -44,6 +44,7 @@ struct SpreadingView {
   std::vector<std::string> reasons;
   std::string caution;
   std::optional<WindowView> next_window = {};
+  std::optional<double> n_at_risk_kg_ha = {};  ///< of a dressing at its rate, by the outlook
 };
 
 struct FieldView {
@@ -63,6 +64,7 @@ struct FieldView {
   double snow_mm = 0.0;
   double rain_today_mm = 0.0;
   double et0_mm = 0.0;
+  std::optional<double> uncertainty_mm = {};  ///< wetter it may be: rain of some days not known
   bool drains_running = false;
   std::vector<LayerView> layers;
   std::vector<std::string> flags;

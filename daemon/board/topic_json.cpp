@@ -48,17 +48,19 @@ Json theta(const FieldView& field) {
 
 Json water(const FieldView& field, Instant time) {
   const bool known = field.known;
-  return {{"time", rfc3339(time)},
-          {"date", word_if(known, field.date)},
-          {"wetness", word_if(known, field.wetness)},
-          {"depletion_mm", mm_if(known, field.depletion_mm)},
-          {"topsoil_deficit_mm", mm_if(known, field.topsoil_deficit_mm)},
-          {"surplus_mm", mm_if(known, field.surplus_mm)},
-          {"theta", theta(field)},
-          {"rain_today_mm", mm_if(known, field.rain_today_mm)},
-          {"et0_mm", mm_if(known, field.et0_mm)},
-          {"drains", word_if(known, field.drains_running ? "running" : "dry")},
-          {"flags", field.flags}};
+  return {
+      {"time", rfc3339(time)},
+      {"date", word_if(known, field.date)},
+      {"wetness", word_if(known, field.wetness)},
+      {"depletion_mm", mm_if(known, field.depletion_mm)},
+      {"topsoil_deficit_mm", mm_if(known, field.topsoil_deficit_mm)},
+      {"surplus_mm", mm_if(known, field.surplus_mm)},
+      {"theta", theta(field)},
+      {"rain_today_mm", mm_if(known, field.rain_today_mm)},
+      {"et0_mm", mm_if(known, field.et0_mm)},
+      {"drains", word_if(known, field.drains_running ? "running" : "dry")},
+      {"uncertainty_mm", known && field.uncertainty_mm ? mm(*field.uncertainty_mm) : Json(nullptr)},
+      {"flags", field.flags}};
 }
 
 Json machine_object(const MachineView& machine, Instant time) {
@@ -76,6 +78,8 @@ Json spreading_object(const SpreadingView& spreading, Instant time) {
       {"advice", spreading.advice},
       {"reasons", spreading.reasons},
       {"next_window", window_or_null(spreading.next_window)},
+      {"n_at_risk_kg_ha",
+       spreading.n_at_risk_kg_ha ? Json(round_to(*spreading.n_at_risk_kg_ha, 0.1)) : Json(nullptr)},
       {"caution", spreading.caution.empty() ? Json(spreading_caution) : Json(spreading.caution)}};
 }
 

@@ -6,6 +6,7 @@
 #include "daemon/engine/field_words.hpp"
 #include "daemon/engine/judgement.hpp"
 #include "daemon/engine/outlook_view.hpp"
+#include "daemon/engine/rain_gap.hpp"
 #include "daemon/farm/field_setup.hpp"
 #include "daemon/readings/date_text.hpp"
 #include "model/water/drains_run.hpp"
@@ -76,6 +77,15 @@ std::optional<model::SpreadingOutlook> spreading_ahead(const FarmOutlook* outloo
                                                        std::size_t index) {
   if (outlook == nullptr || index >= outlook->fields.size() || !outlook->fields[index]) return {};
   return outlook->fields[index]->spreading;
+}
+
+RainAround rain_around(const FarmState& state, const std::string& station,
+                       const FarmOutlook* outlook, Instant now) {
+  RainAround rain{.since_h = state.dry_h(station)};
+  rain.is_forecast = outlook != nullptr;
+  if (outlook != nullptr && outlook->rain_at)
+    rain.until_h = std::chrono::duration<double, std::ratio<3600>>(*outlook->rain_at - now).count();
+  return rain;
 }
 
 bool is_of_stations(AlertEvent event) {
@@ -173,9 +183,21 @@ FieldView field_view(const FarmState& state, std::size_t index, Instant now,
   }
   const model::FieldDay& day = *state.day_of(index);
   show_water(view, field, day);
-  const JudgedDay judged{field, day, ground_before(state, index),
-                         silence_of(state, config.stations, now), spreading_ahead(outlook, index)};
+  const RainGap gap = rain_gap(state.book().weather(index).days(), state.today());
+  if (gap.days > 0) {
+    view.uncertainty_mm = gap.wetter_mm;
+    view.reasons.push_back(words(gap));
+  }
+  const JudgedDay judged{field,
+                         day,
+                         ground_before(state, index),
+                         silence_of(state, config.stations, now),
+                         spreading_ahead(outlook, index),
+                         state.frozen_h(config.stations.front()),
+                         rain_around(state, view.station, outlook, now)};
   view.machines = machine_views(state.farm(), judged);
+  if (gap.days > 0)
+    for (MachineView& machine : view.machines) machine.reasons.push_back(words(gap));
   view.spreading = spreading_views(state.farm(), config, judged);
   if (outlook != nullptr) show_outlook(view, *outlook, index, now);
   view.sign = sign_of(view);

@@ -233,6 +233,29 @@ bool DayKeeper::still_holds(const RecentRain& rain, const std::string& station, 
   return same_rows && rain.until <= now && now < rain.holds_until;
 }
 
+std::optional<double> DayKeeper::hours_below_zero(const std::string& station, Instant from,
+                                                  Instant until) {
+  constexpr std::chrono::hours stands_at_most{2};
+  constexpr std::chrono::hours untold_at_most{4};
+  std::chrono::milliseconds told{0};
+  std::chrono::milliseconds below{0};
+  std::optional<Reading> last;
+  const auto stand = [&](Instant end) {
+    if (!last) return;
+    const auto length = std::min<std::chrono::milliseconds>(end - last->time, stands_at_most);
+    told += length;
+    if (last->value < 0.0) below += length;
+  };
+  for (const Reading& reading : readings_.between(station, {from, until + just_behind})) {
+    if (reading.quantity != Quantity::temperature) continue;
+    stand(reading.time);
+    last = reading;
+  }
+  stand(until);
+  if (until - from - told > untold_at_most) return {};
+  return std::chrono::duration<double, std::ratio<3600>>(below).count();
+}
+
 DayRecord DayKeeper::gather(const std::string& station, sys_days day) {
   return day_record(readings_of(station, day), day, calendar_);
 }

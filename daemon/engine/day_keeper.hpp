@@ -70,6 +70,11 @@ class DayKeeper {
   [[nodiscard]] std::vector<StationDoubt> doubts(const std::vector<std::string>& stations,
                                                  std::chrono::sys_days day) const;
 
+  /// Hours below 0 degC at a station from one moment to another, each reading standing until the
+  /// next; absent where they leave more than 4 hours of it untold.
+  [[nodiscard]] std::optional<double> hours_below_zero(const std::string& station, Instant from,
+                                                       Instant until);
+
   /// When each station was last heard: the time of its latest reading that counts.
   [[nodiscard]] const std::map<std::string, Instant>& last_heard() const { return last_heard_; }
 

@@ -2,6 +2,13 @@
 
 namespace gley::daemon {
 
+namespace {
+
+constexpr std::chrono::minutes between_spells{1};
+constexpr double shows_mm = 0.1;
+
+}  // namespace
+
 FarmState::FarmState(const FarmConfig& farm, Database& database)
     : FarmState(farm, database, kept_checkpoint(database, farm)) {}
 
@@ -31,6 +38,33 @@ void FarmState::look(Instant now) {
     if (known != rain_24h_.end() && keeper_.still_holds(known->second, station.id, now)) continue;
     rain_24h_[station.id] = keeper_.recent_rain(station.id, std::chrono::hours{24}, now);
   }
+  if (!spells_of_ || now < *spells_of_ || now - *spells_of_ >= between_spells) look_up_spells(now);
+}
+
+void FarmState::look_up_spells(Instant now) {
+  spells_of_ = now;
+  for (const StationConfig& station : farm_.stations) {
+    dry_h_[station.id].reset();
+    for (const int hours : {1, 2, 3, 6, 12, 24, 48, 72}) {
+      const auto rain = keeper_.recent_rain(station.id, std::chrono::hours{hours}, now).mm;
+      if (!rain || *rain >= shows_mm) {
+        if (rain && hours == 1) dry_h_[station.id] = 0.0;
+        break;
+      }
+      dry_h_[station.id] = hours;
+    }
+    frozen_h_[station.id] = keeper_.hours_below_zero(station.id, now - std::chrono::hours{24}, now);
+  }
+}
+
+std::optional<double> FarmState::dry_h(const std::string& station) const {
+  const auto own = dry_h_.find(station);
+  return own == dry_h_.end() ? std::nullopt : own->second;
+}
+
+std::optional<double> FarmState::frozen_h(const std::string& station) const {
+  const auto own = frozen_h_.find(station);
+  return own == frozen_h_.end() ? std::nullopt : own->second;
 }
 
 std::optional<double> FarmState::rain_24h_mm(const std::string& station) const {

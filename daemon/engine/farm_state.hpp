@@ -35,6 +35,12 @@ class FarmState {
   /// Rain of the last 24 hours at a station; absent where its readings do not reach back so far.
   [[nodiscard]] std::optional<double> rain_24h_mm(const std::string& station) const;
 
+  /// Hours a station has been without rain, at least, in steps up to 72; looked up once a minute.
+  [[nodiscard]] std::optional<double> dry_h(const std::string& station) const;
+
+  /// Hours below 0 degC of the last 24 at a station; absent where its temperatures do not tell.
+  [[nodiscard]] std::optional<double> frozen_h(const std::string& station) const;
+
   [[nodiscard]] std::chrono::sys_days today() const { return today_; }
 
   /// A field's day so far; empty until its stations have a day on record.
@@ -45,6 +51,8 @@ class FarmState {
  private:
   FarmState(const FarmConfig& farm, Database& database, const KeptCheckpoint& kept);
 
+  void look_up_spells(Instant now);
+
   const FarmConfig& farm_;
   FarmCalendar calendar_;
   FieldBook book_;
@@ -54,6 +62,9 @@ class FarmState {
   std::vector<std::optional<model::FieldDay>> days_;
   std::vector<std::uint64_t> stepped_;  ///< by field, the version of the book its day is of
   std::map<std::string, DayKeeper::RecentRain> rain_24h_;
+  std::map<std::string, std::optional<double>> dry_h_;
+  std::map<std::string, std::optional<double>> frozen_h_;
+  std::optional<Instant> spells_of_;  ///< when the last two were looked up
 };
 
 }  // namespace gley::daemon

@@ -23,6 +23,19 @@ void add_remedies(const model::MachineLoad& load, const model::GroundState<doubl
     reasons.push_back(load_words(*remedy, load));
 }
 
+/// English guidance: frozen for more than 12 of the last 24 hours.
+constexpr double frozen_over_h = 12.0;
+
+std::optional<model::NitrogenAtRisk> nitrogen_at_risk(const MaterialConfig& material,
+                                                      const JudgedDay& judged) {
+  if (!material.rate_kg_ha || !material.n_pct || !judged.ahead) return {};
+  constexpr double percent = 100.0;
+  return model::nitrogen_at_risk(
+      {.n_kg_ha = *material.rate_kg_ha * *material.n_pct / percent,
+       .topsoil_field_capacity = judged.field.parameters.soil.horizon[0].field_capacity},
+      *judged.ahead, rules.spreading);
+}
+
 }  // namespace
 
 model::MachineLoad load_of(const MachineConfig& machine) {
@@ -48,6 +61,9 @@ model::SpreadingAdvice advise(const MaterialConfig& material, const FieldConfig&
   field.slope_pct = config.slope_pct;
   field.water_distance_m = config.water_distance_m;
   field.spring_distance_m = config.spring_distance_m;
+  field.water_edge_m = config.water_edge_m;
+  field.area_ha = config.area_ha;
+  field.frozen = judged.frozen_h ? *judged.frozen_h > frozen_over_h : field.frozen;
   return model::advise(material.kind, field, judged.ahead, rules);
 }
 
@@ -83,11 +99,17 @@ std::vector<SpreadingView> spreading_views(const FarmConfig& farm, const FieldCo
   std::vector<SpreadingView> views;
   for (const MaterialConfig& material : farm.materials) {
     const model::SpreadingAdvice advice = advise(material, config, judged);
-    views.push_back({.id = material.id,
-                     .name = material.name,
-                     .advice = std::string(model::to_word(advice.advice)),
-                     .reasons = advice_reasons(advice),
-                     .caution = {}});
+    std::vector<std::string> reasons = advice_reasons(advice);
+    const auto at_risk = nitrogen_at_risk(material, judged);
+    if (at_risk) reasons.push_back(words(*at_risk));
+    if (judged.rain) reasons.push_back(words(*judged.rain));
+    views.push_back(
+        {.id = material.id,
+         .name = material.name,
+         .advice = std::string(model::to_word(advice.advice)),
+         .reasons = std::move(reasons),
+         .caution = {},
+         .n_at_risk_kg_ha = at_risk ? std::optional(at_risk->total_kg_ha()) : std::nullopt});
   }
   return views;
 }

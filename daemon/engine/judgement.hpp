@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "daemon/board/snapshot.hpp"
+#include "daemon/engine/spreading_words.hpp"
 #include "daemon/farm/farm_config.hpp"
 #include "model/spreading/spreading_advice.hpp"
 #include "model/water/field_day.hpp"
@@ -16,6 +17,8 @@ struct JudgedDay {
   model::GroundBefore before;
   std::optional<model::Silence> silence = {};         ///< its station has fallen silent
   std::optional<model::SpreadingOutlook> ahead = {};  ///< of a forecast under 24 h old
+  std::optional<double> frozen_h = {};  ///< below 0 degC of the last 24; absent: by the day
+  std::optional<RainAround> rain = {};
 };
 
 /// A machine of the configuration as the model knows it.

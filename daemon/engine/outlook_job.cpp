@@ -1,5 +1,6 @@
 #include "daemon/engine/outlook_job.hpp"
 
+#include <cmath>
 #include <map>
 
 #include "daemon/engine/dressed_days.hpp"
@@ -21,14 +22,17 @@ double hours_ahead(Instant now, Instant time) {
   return std::chrono::duration<double, std::ratio<3600>>(time - now).count();
 }
 
-model::HeavyRain heavy_rain(const ForecastDays& ahead, double heavy_mm) {
+std::vector<model::RainAhead> rain_ahead(const ForecastDays& ahead) {
   std::vector<model::RainAhead> steps;
   for (const RainStep& step : ahead.rain)
     steps.push_back({.from_h = hours_ahead(ahead.now, step.from),
                      .until_h = hours_ahead(ahead.now, step.until),
                      .by_member_mm = step.by_member_mm});
-  return model::heavy_rain_within_48h(steps, heavy_mm);
+  return steps;
 }
+
+/// Rain that counts as rain. Our choice.
+constexpr double some_rain_mm = 1.0;
 
 /// Where days of the outlook lie in time.
 class Clock {
@@ -210,7 +214,11 @@ FarmOutlook OutlookJob::run() const {
   out.rain_days = rain_by_day(ahead, calendar_);
   out.rain_48h = rain_within_48h(ahead);
   out.issued = issued(sent, ahead, calendar_.day_of(forecast_->received));
-  const model::HeavyRain heavy = heavy_rain(ahead, question_.rules.spreading.heavy_rain_mm);
+  const std::vector<model::RainAhead> rain = rain_ahead(ahead);
+  const model::HeavyRain heavy =
+      model::heavy_rain_within_48h(rain, question_.rules.spreading.heavy_rain_mm);
+  if (const auto in_h = model::hours_until_rain(rain, some_rain_mm))
+    out.rain_at = now_ + std::chrono::milliseconds(std::llround(*in_h * 3600e3));
   const std::vector<model::WeatherAhead> weather = this->weather(ahead);
   for (std::size_t i = 0; i < fields_.size(); ++i) {
     if (!fields_[i]) continue;

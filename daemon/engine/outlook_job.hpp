@@ -42,6 +42,7 @@ struct FarmOutlook {
   std::string problem;     ///< why there are fewer days than asked for
   Instant today_closes{};  ///< when, if today closes what is carried now
   Instant today_ends{};
+  std::optional<Instant> rain_at = {};  ///< when half of the members have had 1 mm
   std::chrono::sys_days today{};
   std::vector<std::optional<FieldDaysAhead>> fields;  ///< in the order of the configuration
   std::vector<RainAheadView> rain_days;

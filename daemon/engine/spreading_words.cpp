@@ -1,5 +1,7 @@
 #include "daemon/engine/spreading_words.hpp"
 
+#include <algorithm>
+
 #include "daemon/board/number_text.hpp"
 #include "daemon/engine/verdict_words.hpp"
 
@@ -56,15 +58,22 @@ std::string in_the_outlook(const SpreadingReason& reason) {
   }
 }
 
+std::string lost_words(const SpreadingReason& reason) {
+  if (!reason.lost_ha) return {};
+  return ", " + decimal_text(round_to(*reason.lost_ha, 0.01)) + " ha left out";
+}
+
 std::string of_the_place(const SpreadingReason& reason) {
   const NumberPair pair = told_apart(reason.found, reason.needed);
   switch (reason.kind) {
     case Kind::too_steep:
       return "slope " + pair.found + " %, " + pair.needed + " at most";
     case Kind::too_near_to_water:
-      return "water " + pair.found + " m from the edge, needs " + pair.needed;
+      return "water " + pair.found + " m from the edge: keep " + pair.needed + " m off it" +
+             lost_words(reason);
     case Kind::too_near_to_spring:
-      return "spring or well " + pair.found + " m from the edge, needs " + pair.needed;
+      return "spring or well " + pair.found + " m from the edge: keep " + pair.needed +
+             " m off it" + lost_words(reason);
     case Kind::no_forecast:
       return "no forecast under 24 h old";
     case Kind::numbers_missing:
@@ -88,6 +97,26 @@ std::vector<std::string> advice_reasons(const model::SpreadingAdvice& advice) {
   sentences.reserve(advice.reasons.size());
   for (const SpreadingReason& reason : advice.reasons) sentences.push_back(words(reason));
   return sentences;
+}
+
+std::string words(const model::NitrogenAtRisk& nitrogen) {
+  const auto tenths = [](double kg_ha) { return decimal_text(round_to(kg_ha, 0.1)); };
+  const std::string of = " of " + decimal_text(round_to(nitrogen.applied_kg_ha, 1.0)) + " kg N/ha";
+  if (nitrogen.total_kg_ha() < 0.05) return "none" + of + " at risk";
+  return tenths(nitrogen.total_kg_ha()) + of + " at risk: " + tenths(nitrogen.leached_kg_ha) +
+         " leached within 7 days, " + tenths(nitrogen.runoff_kg_ha) + " in runoff within 48 h";
+}
+
+std::string words(const RainAround& rain) {
+  const auto hours = [](double h) { return decimal_text(round_to(h, 1.0)) + " h"; };
+  std::string text = "rain within the last hour";
+  if (!rain.since_h)
+    text = "when it last rained is not known";
+  else if (*rain.since_h >= 1.0)
+    text = "no rain for over " + hours(*rain.since_h);
+  if (!rain.is_forecast) return text;
+  if (!rain.until_h) return text + "; none in sight";
+  return text + "; next in about " + hours(std::max(0.0, *rain.until_h));
 }
 
 }  // namespace gley::daemon

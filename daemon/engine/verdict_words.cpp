@@ -45,16 +45,20 @@ std::string pressing_words(const GroundReason& reason, const model::MachineLoad&
                            double depth_m) {
   const model::WheelLoad& wheel = machine.heaviest_wheel;
   const NumberPair kpa = told_apart(reason.found, reason.needed);
-  return to_tenth(wheel.load_t) + " t on " + std::string(foot_of(machine.tread)) + " at " +
-         to_tenth(wheel.pressure_bar) + " bar presses " + kpa.found + " kPa at " +
-         depth_words(depth_m) + ", the soil stands " + kpa.needed;
+  // A tenth would make half as much again of a quad bike's wheel.
+  const double step_t = wheel.load_t < 1.0 ? 0.01 : 0.1;
+  return decimal_text(round_to(wheel.load_t, step_t)) + " t on " +
+         std::string(foot_of(machine.tread)) + " at " + to_tenth(wheel.pressure_bar) +
+         " bar presses " + kpa.found + " kPa at " + depth_words(depth_m) + ", the soil stands " +
+         kpa.needed;
 }
 
 std::string light_only_words(const GroundReason& reason, const model::GroundLimits& limits) {
   const NumberPair kpa = told_apart(reason.found, reason.needed);
-  return "soil suction " + kpa.found + " kPa: under " + kpa.needed + " only wheels up to " +
-         to_tenth(limits.light_wheel_load_t) + " t and " + to_tenth(limits.light_pressure_bar) +
-         " bar";
+  const bool below = reason.kind == Kind::light_wheels_below;
+  return (below ? "subsoil still wet, suction " : "topsoil suction ") + kpa.found + " kPa: under " +
+         kpa.needed + " only wheels up to " + to_tenth(limits.light_wheel_load_t) + " t and " +
+         to_tenth(limits.light_pressure_bar) + " bar";
 }
 
 std::string mass_words(const GroundReason& reason, const model::MachineLoad& machine) {
@@ -142,6 +146,7 @@ std::string words(const GroundReason& reason, const model::MachineLoad& machine,
     case Kind::presses_shallow:
       return pressing_words(reason, machine, limits.shallow_m);
     case Kind::light_wheels_only:
+    case Kind::light_wheels_below:
       return light_only_words(reason, limits);
     case Kind::mass_needs_drier:
       return mass_words(reason, machine);

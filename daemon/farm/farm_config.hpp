@@ -86,6 +86,7 @@ struct FieldConfig {
   bool pipe_drains = false;                    ///< working pipe drains
   std::optional<double> pipe_rate_mm_d;        ///< design rate of the pipes, mm/day
   std::optional<double> water_distance_m;      ///< nearest ditch, stream or pond
+  std::optional<double> water_edge_m;          ///< length of the edge along that water
   std::optional<double> spring_distance_m;     ///< nearest spring, well or borehole
   std::optional<std::string> sign_machine;     ///< default: the heaviest
   std::optional<std::string> boundary;         ///< file of a GeoJSON boundary, already resolved

@@ -36,6 +36,7 @@ void read_numbers(const TableReader& table, FieldConfig& field) {
   field.start_depletion_mm = table.number("start_depletion_mm");
   field.pipe_rate_mm_d = table.number("pipe_rate_mm_d");
   field.water_distance_m = table.number("water_distance_m");
+  field.water_edge_m = table.number("water_edge_m");
   field.spring_distance_m = table.number("spring_distance_m");
 }
 

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "daemon/farm/word.hpp"
+#include "daemon/readings/date_text.hpp"
 #include "daemon/readings/forecast_parts.hpp"
 #include "daemon/readings/number_text.hpp"
 #include "daemon/readings/physical_range.hpp"
@@ -25,6 +26,15 @@ std::string printable(const std::string& text) {
   return line;
 }
 
+/// A day, on the day it has 25 hours, and some slack. Our choice.
+constexpr std::chrono::hours longest_step{26};
+
+std::string jump_text(Instant from, Instant::duration step) {
+  const auto hours = std::chrono::duration_cast<std::chrono::hours>(step).count();
+  return " jumps " + std::to_string(hours) + " h from " +
+         date_text(std::chrono::floor<std::chrono::days>(from)) + "; steps are a day at most";
+}
+
 /// Checks that hold for every form.
 DecodedForecast checked(DecodedForecast forecast, Instant arrival) {
   if (!forecast) return forecast;
@@ -36,10 +46,14 @@ DecodedForecast checked(DecodedForecast forecast, Instant arrival) {
                        "no rain in it; name it under [forecast.parameters]" +
                            (found.empty() ? std::string() : "; not known are" + found));
   }
-  for (const ForecastSeries& series : forecast->series)
+  for (const ForecastSeries& series : forecast->series) {
+    const std::string name(to_word(series.quantity));
     if (series.times.size() < 2)
-      return no_forecast(Rejection::malformed,
-                         std::string(to_word(series.quantity)) + " has less than two times");
+      return no_forecast(Rejection::malformed, name + " has less than two times");
+    for (std::size_t t = 1; t < series.times.size(); ++t)
+      if (const auto step = series.times[t] - series.times[t - 1]; step > longest_step)
+        return no_forecast(Rejection::bad_time, name + jump_text(series.times[t - 1], step));
+  }
   if (rain->times.back() <= arrival)
     return no_forecast(Rejection::too_old, "ends in the past; nothing of it is to come");
   return forecast;

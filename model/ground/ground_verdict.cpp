@@ -53,7 +53,9 @@ void say_light_only(const GroundState<double>& ground, const GroundLimits& limit
   if (ground.deep_frost > 0.5) return;
   const double suction = wetter_suction_kpa(ground);
   const double needed = gate::light_only_below_kpa(ground, limits);
-  if (suction < needed) reasons.push_back({Kind::light_wheels_only, suction, needed});
+  if (suction >= needed) return;
+  const bool below = ground.suction_subsoil_kpa < ground.suction_topsoil_kpa;
+  reasons.push_back({below ? Kind::light_wheels_below : Kind::light_wheels_only, suction, needed});
 }
 
 void say_crumbling(const GroundState<double>& ground, const GroundLimits& limits,

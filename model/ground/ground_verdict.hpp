@@ -21,7 +21,8 @@ enum class GroundReasonKind {
   subsoil_wet,         ///< subsoil suction, kPa; needed
   heavy_clay_wet,      ///< the wetter suction, kPa; needed
   rain,                ///< mm in 24 h; allowed
-  light_wheels_only,   ///< the wetter suction, kPa; needed for other wheels
+  light_wheels_only,   ///< topsoil suction, the wetter, kPa; needed for other wheels
+  light_wheels_below,  ///< the same of the subsoil
   too_wet_to_crumble,  ///< topsoil suction, kPa; needed
   too_dry_to_crumble,  ///< topsoil suction, kPa; allowed
   too_frozen_to_till,  ///< no numbers

@@ -38,6 +38,20 @@ std::optional<double> spell_begins_h(std::span<const RainAhead> steps, std::size
 
 }  // namespace
 
+std::optional<double> hours_until_rain(std::span<const RainAhead> steps, double amount_mm) {
+  const std::size_t members = steps.empty() ? 0 : steps.front().by_member_mm.size();
+  std::vector<double> fallen_mm(members, 0.0);
+  for (const RainAhead& step : steps) {
+    std::size_t wet = 0;
+    for (std::size_t m = 0; m < members; ++m) {
+      fallen_mm[m] += step.by_member_mm[m];
+      wet += fallen_mm[m] >= amount_mm ? 1 : 0;
+    }
+    if (wet > 0 && 2 * wet >= members) return greatest(0.0, step.from_h);
+  }
+  return {};
+}
+
 HeavyRain heavy_rain_within_48h(std::span<const RainAhead> steps, double heavy_mm) {
   const std::size_t members = steps.empty() ? 0 : steps.front().by_member_mm.size();
   std::vector<double> begins_h;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "model/spreading/buffer_area.hpp"
 #include "model/spreading/leaching.hpp"
 
 namespace gley::model {
@@ -57,6 +58,21 @@ void judge_ground(MaterialKind kind, const SpreadingField& field, const Spreadin
     reasons.push_back({.kind = Kind::ground_closed, .holds = stops, .ground = closed});
 }
 
+double from_water_m(MaterialKind kind, const SpreadingLimits& limits) {
+  return is_manure(kind) ? limits.manure_from_water_m : limits.fertiliser_from_water_m;
+}
+
+/// A buffer takes a part of the field, and holds only where it takes all of it.
+SpreadingReason buffer(Kind kind, const Buffer& own, const SpreadingField& field,
+                       std::optional<double> lost_ha) {
+  const bool all = lost_ha && field.area_ha && *lost_ha >= *field.area_ha;
+  return {.kind = kind,
+          .found = own.distance_m,
+          .needed = own.needed_m,
+          .holds = all,
+          .lost_ha = lost_ha};
+}
+
 void judge_place(MaterialKind kind, const SpreadingField& field, const SpreadingLimits& limits,
                  Reasons& reasons) {
   if (kind == MaterialKind::spray) return;  // its label sets its own distances
@@ -65,19 +81,15 @@ void judge_place(MaterialKind kind, const SpreadingField& field, const Spreading
                        .found = field.slope_pct,
                        .needed = limits.slope_pct,
                        .holds = stops});
-  const double from_water_m =
-      is_manure(kind) ? limits.manure_from_water_m : limits.fertiliser_from_water_m;
-  if (field.water_distance_m && *field.water_distance_m < from_water_m)
-    reasons.push_back({.kind = Kind::too_near_to_water,
-                       .found = *field.water_distance_m,
-                       .needed = from_water_m,
-                       .holds = stops});
+  if (const double from_m = from_water_m(kind, limits);
+      field.water_distance_m && *field.water_distance_m < from_m)
+    reasons.push_back(buffer(Kind::too_near_to_water, {*field.water_distance_m, from_m}, field,
+                             strip_ha({*field.water_distance_m, from_m}, field.water_edge_m)));
   if (is_manure(kind) && field.spring_distance_m &&
-      *field.spring_distance_m < limits.manure_from_spring_m)
-    reasons.push_back({.kind = Kind::too_near_to_spring,
-                       .found = *field.spring_distance_m,
-                       .needed = limits.manure_from_spring_m,
-                       .holds = stops});
+      *field.spring_distance_m < limits.manure_from_spring_m) {
+    const Buffer spring{*field.spring_distance_m, limits.manure_from_spring_m};
+    reasons.push_back(buffer(Kind::too_near_to_spring, spring, field, piece_ha(spring)));
+  }
 }
 
 void judge_leaching(MaterialKind kind, const SpreadingField& field, const SpreadingOutlook& outlook,

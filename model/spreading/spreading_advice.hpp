@@ -42,6 +42,8 @@ struct SpreadingField {
   double slope_pct = 0.0;
   std::optional<double> water_distance_m = {};   ///< absent: not judged
   std::optional<double> spring_distance_m = {};  ///< absent: not judged
+  std::optional<double> water_edge_m = {};       ///< length of the edge along that water
+  std::optional<double> area_ha = {};
 };
 
 [[nodiscard]] SpreadingField spreading_field(const Field& field, const FieldDay& day,
@@ -61,8 +63,8 @@ enum class SpreadingReasonKind {
   drainage_coming,     ///< mm in 48 h; allowed
   would_leach,         ///< share in 7 days; allowed
   too_steep,           ///< slope, %; allowed
-  too_near_to_water,   ///< m; needed
-  too_near_to_spring,  ///< m; needed
+  too_near_to_water,   ///< m; needed: a strip to leave out
+  too_near_to_spring,  ///< m; needed: a piece to leave out
   nothing_against,     ///< chance of heavy rain; allowed
 };
 
@@ -73,6 +75,7 @@ struct SpreadingReason {
   bool holds = false;                       ///< else only a word of warning
   std::optional<GroundReason> ground = {};  ///< what closed the ground
   std::optional<double> in_hours = {};      ///< when heavy rain may begin
+  std::optional<double> lost_ha = {};       ///< area that a buffer takes, where it can be told
 
   friend bool operator==(const SpreadingReason&, const SpreadingReason&) = default;
 };

@@ -143,3 +143,32 @@ TEST_CASE("a_forecast_that_cannot_be_used_is_named_and_the_one_before_stays") {
   CHECK(farm.gleyd.json("/api/board")["forecast_time"] == before);
   CHECK(farm.gleyd.json("/api/field/top")["spreading"]["slurry"]["advice"] == "clear");
 }
+
+TEST_CASE("a_forecast_file_can_be_tried_out_and_a_bad_one_is_named") {
+  const Gleyd gleyd([] {
+    FarmText farm;
+    farm.more =
+        "[[machine]]\nid = \"tractor\"\nname = \"Tractor\"\nwheel_load_t = 1.0\n"
+        "tyre_pressure_bar = 0.6\n"
+        "[[material]]\nid = \"slurry\"\nname = \"Slurry\"\nkind = \"slurry\"\n";
+    return farm;
+  }());
+  const auto past =
+      gleyd.write("past.csv", days_up_to_yesterday(60, {.rain_mm = "1", .et0_mm = "2.5"}));
+  REQUIRE(gleyd.command("load", {"--station", "yard", "--weather", past.string()}).code == 0);
+  CHECK_THAT(gleyd.command("today").out, Catch::Matchers::Contains("No forecast has come"));
+  const auto dry = gleyd.write("dry.json", coverage({0.0, 0.0}).dump());
+  const Said said = gleyd.command("today", {"--forecast", dry.string()});
+  CHECK(said.code == 0);
+  CHECK_THAT(said.out, Catch::Matchers::Contains("clear") &&
+                           Catch::Matchers::Contains("2 members") &&
+                           Catch::Matchers::Contains("under an hour old"));
+  json wrong = coverage({0.0, 0.0});
+  wrong["domain"]["axes"]["t"]["values"][3] = wrong["domain"]["axes"]["t"]["values"][2];
+  const auto bad = gleyd.write("bad.json", wrong.dump());
+  const Said refused = gleyd.command("today", {"--forecast", bad.string()});
+  CHECK(refused.code == 2);
+  CHECK_THAT(refused.err, Catch::Matchers::Contains("bad.json: forecast: time") &&
+                              Catch::Matchers::Contains("times must rise, none twice"));
+  CHECK(gleyd.command("serve", {"--forecast", dry.string()}).code == 2);  // no [forecast]
+}

@@ -91,13 +91,13 @@ TEST_CASE("every_topic_is_retained_with_its_keys_and_holds_its_schema") {
   CHECK(field["spreading"].contains("nitrogen"));
   CHECK(missing(topics[root + "field/top/water"],
                 {"time", "date", "wetness", "depletion_mm", "topsoil_deficit_mm", "surplus_mm",
-                 "theta", "rain_today_mm", "et0_mm", "drains", "flags"}) ==
+                 "theta", "rain_today_mm", "et0_mm", "drains", "uncertainty_mm", "flags"}) ==
         std::vector<std::string>{});
   CHECK(missing(topics[root + "field/top/machine/drill"],
                 {"time", "verdict", "margin", "reasons", "until", "next_window"}) ==
         std::vector<std::string>{});
   CHECK(missing(topics[root + "field/top/spreading/nitrogen"],
-                {"time", "advice", "reasons", "next_window", "caution"}) ==
+                {"time", "advice", "reasons", "next_window", "n_at_risk_kg_ha", "caution"}) ==
         std::vector<std::string>{});
   CHECK_FALSE(topics[root + "field/top/sign"].empty());
   CHECK(missing(topics[alert_topic(topics)],

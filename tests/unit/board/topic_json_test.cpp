@@ -37,7 +37,7 @@ TEST_CASE("the water topic has its keys") {
   const Json water = Json::parse(water_json(example_field(), example_time));
   CHECK(keys_of(water) == Keys{"time", "date", "wetness", "depletion_mm", "topsoil_deficit_mm",
                                "surplus_mm", "theta", "rain_today_mm", "et0_mm", "drains",
-                               "flags"});
+                               "uncertainty_mm", "flags"});
   CHECK(water["theta"].dump() == "[0.354,0.36]");
   CHECK(water["rain_today_mm"].dump() == "12.1");
   CHECK(water["drains"] == "dry");
@@ -66,7 +66,8 @@ TEST_CASE("a machine's topic says null for what is not known yet") {
 
 TEST_CASE("spreading advice always carries the caution") {
   const Json advice = Json::parse(spreading_json(example_field().spreading.front(), example_time));
-  CHECK(keys_of(advice) == Keys{"time", "advice", "reasons", "next_window", "caution"});
+  CHECK(keys_of(advice) ==
+        Keys{"time", "advice", "reasons", "next_window", "n_at_risk_kg_ha", "caution"});
   CHECK(advice["caution"] == "Local codes and product labels decide.");
 }
 

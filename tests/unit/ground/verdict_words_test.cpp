@@ -26,7 +26,9 @@ TEST_CASE("reasons of a verdict read as a farm manager would say them") {
   CHECK(said(Kind::mass_needs_drier, 8.0, 10.2) ==
         "8 t in all at 1 bar asks for 10.2 kPa of suction in the subsoil, it has 8");
   CHECK(said(Kind::light_wheels_only, 14.0, 20.0) ==
-        "soil suction 14 kPa: under 20 only wheels up to 2.5 t and 0.8 bar");
+        "topsoil suction 14 kPa: under 20 only wheels up to 2.5 t and 0.8 bar");
+  CHECK(said(Kind::light_wheels_below, 11.0, 20.0) ==
+        "subsoil still wet, suction 11 kPa: under 20 only wheels up to 2.5 t and 0.8 bar");
 }
 
 TEST_CASE("two numbers that differ are never told as one") {

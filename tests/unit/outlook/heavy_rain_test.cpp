@@ -48,3 +48,13 @@ TEST_CASE("rain after 48 hours is not looked at") {
   rain.add(50.0, 50.0);
   CHECK(rain.look().chance == Approx(1.0 / 4.0));
 }
+
+TEST_CASE("rain comes when half of the members have had its amount") {
+  const std::vector<double> dry{0.0, 0.0};
+  const std::vector<double> drizzle{0.6, 0.0};
+  const std::vector<RainAhead> steps{{0.0, 6.0, drizzle}, {6.0, 12.0, dry}, {12.0, 18.0, drizzle}};
+  CHECK(hours_until_rain(steps, 1.0) == 12.0);
+  CHECK(hours_until_rain(steps, 0.5) == 0.0);
+  CHECK_FALSE(hours_until_rain(steps, 5.0));
+  CHECK_FALSE(hours_until_rain({}, 1.0));
+}

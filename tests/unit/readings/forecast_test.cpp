@@ -126,6 +126,11 @@ TEST_CASE("times must rise and reach beyond now") {
     times[1] = "2026-03-02T18:00:00";
     CHECK(refused(wrong).kind == "bad_time");
   }
+  SECTION("with a jump") {
+    times.back() = "2026-03-09T12:00:00Z";
+    CHECK(refused(wrong).kind == "bad_time");
+    CHECK_THAT(refused(wrong).detail, Contains(" jumps ") && Contains("steps are a day at most"));
+  }
   SECTION("all past") {
     const DecodedForecast late =
         decode_forecast(example_terms(), example_coverage().dump(), Instant(forecast_day + 30h));

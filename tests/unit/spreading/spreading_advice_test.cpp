@@ -136,21 +136,31 @@ TEST_CASE("a dressing of which 2 % would leach in 7 days is held; a spray is not
   CHECK(on_dry_ground(MaterialKind::spray, more).advice == Advice::clear);
 }
 
-TEST_CASE("distances and slope follow the material") {
+TEST_CASE("slope holds what would run off, and spares a spray") {
   SpreadingField field = dry_field();
-  field.water_distance_m = 5.0;
-  field.spring_distance_m = 40.0;
-  CHECK(in_dry_weather(MaterialKind::mineral_fertiliser, field).advice == Advice::clear);
-  CHECK(in_dry_weather(MaterialKind::spray, field).advice == Advice::clear);
-  const SpreadingAdvice slurry = in_dry_weather(MaterialKind::slurry, field);
-  check_held(slurry, Kind::too_near_to_water);
-  CHECK(slurry.reasons.at(1).kind == Kind::too_near_to_spring);
-  field.water_distance_m = 1.9;
-  check_held(in_dry_weather(MaterialKind::mineral_fertiliser, field), Kind::too_near_to_water);
-  field = dry_field();
   field.slope_pct = 22.0;
   check_held(in_dry_weather(MaterialKind::solid_manure, field), Kind::too_steep);
   CHECK(in_dry_weather(MaterialKind::spray, field).advice == Advice::clear);
+}
+
+TEST_CASE("a buffer leaves a strip out, and holds only where nothing else is left") {
+  SpreadingField field = dry_field();
+  field.area_ha = 4.0;
+  field.water_distance_m = 5.0;
+  field.water_edge_m = 200.0;
+  CHECK_FALSE(
+      warns_of(in_dry_weather(MaterialKind::mineral_fertiliser, field), Kind::too_near_to_water));
+  const SpreadingAdvice slurry = in_dry_weather(MaterialKind::slurry, field);
+  CHECK(slurry.advice == Advice::clear);
+  REQUIRE(warns_of(slurry, Kind::too_near_to_water));
+  CHECK(slurry.reasons.back().lost_ha == Approx(0.1));
+  field.area_ha = 0.1;
+  check_held(in_dry_weather(MaterialKind::slurry, field), Kind::too_near_to_water);
+  field.water_distance_m = 1.9;
+  CHECK(warns_of(in_dry_weather(MaterialKind::mineral_fertiliser, field), Kind::too_near_to_water));
+  field = dry_field();
+  field.spring_distance_m = 40.0;
+  CHECK(warns_of(in_dry_weather(MaterialKind::solid_manure, field), Kind::too_near_to_spring));
 }
 
 TEST_CASE("an outlook or a field that is not all numbers is not known") {

@@ -13,7 +13,10 @@ TEST_CASE("reasons of an advice read as a farm manager would say them") {
   CHECK(words({.kind = Kind::heavy_rain_coming, .found = 0.45, .needed = 0.3, .in_hours = 14.0}) ==
         "45 % chance of heavy rain within 48 h, from 14 h ahead");
   CHECK(words({.kind = Kind::too_near_to_water, .found = 5.0, .needed = 10.0}) ==
-        "water 5 m from the edge, needs 10");
+        "water 5 m from the edge: keep 10 m off it");
+  CHECK(
+      words({.kind = Kind::too_near_to_spring, .found = 0.0, .needed = 50.0, .lost_ha = 0.3927}) ==
+      "spring or well 0 m from the edge: keep 50 m off it, 0.39 ha left out");
   const model::GroundReason full{model::GroundReasonKind::topsoil_full, 1.0, 3.0};
   CHECK(words({.kind = Kind::ground_closed, .ground = full}) ==
         "closed to wheels: topsoil 1 mm below field capacity, needs 3");
@@ -24,4 +27,16 @@ TEST_CASE("every kind of reason of an advice has its words") {
     INFO("kind " << kind);
     CHECK(!words({.kind = static_cast<Kind>(kind), .found = 1.0, .needed = 2.0}).empty());
   }
+}
+
+TEST_CASE("nitrogen at risk and the rain around are said with their numbers") {
+  CHECK(words(model::NitrogenAtRisk{50.0, 3.14, 1.06}) ==
+        "4.2 of 50 kg N/ha at risk: 3.1 leached within 7 days, 1.1 in runoff within 48 h");
+  CHECK(words(model::NitrogenAtRisk{50.0, 0.0, 0.0}) == "none of 50 kg N/ha at risk");
+  using Rain = daemon::RainAround;
+  CHECK(words(Rain{.since_h = 12.0, .is_forecast = true, .until_h = 30.2}) ==
+        "no rain for over 12 h; next in about 30 h");
+  CHECK(words(Rain{.since_h = 0.0, .is_forecast = true, .until_h = {}}) ==
+        "rain within the last hour; none in sight");
+  CHECK(words(Rain{}) == "when it last rained is not known");
 }

@@ -1,0 +1,58 @@
+#include "daemon/engine/rain_gap.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "daemon/board/number_text.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+constexpr std::chrono::days looks_back{60};
+constexpr std::chrono::days a_year{365};
+constexpr int days_to_know = 30;
+
+struct DailyRain {
+  double mean_mm = 2.2;
+  double deviation_mm = 4.5;
+};
+
+DailyRain daily_rain(const std::vector<model::StationDay>& days, std::chrono::sys_days before) {
+  double sum = 0.0;
+  double squares = 0.0;
+  int known = 0;
+  for (const model::StationDay& day : days) {
+    const bool counts = day.date < before && day.date >= before - a_year && day.weather.rain_mm &&
+                        !day.flags.has(model::DayFlag::rain_missing);
+    if (!counts) continue;
+    ++known;
+    sum += *day.weather.rain_mm;
+    squares += *day.weather.rain_mm * *day.weather.rain_mm;
+  }
+  if (known < days_to_know) return {};
+  const double mean = sum / known;
+  return {.mean_mm = mean, .deviation_mm = std::sqrt(std::max(0.0, squares / known - mean * mean))};
+}
+
+}  // namespace
+
+RainGap rain_gap(const std::vector<model::StationDay>& days, std::chrono::sys_days before) {
+  RainGap gap;
+  for (const model::StationDay& day : days)
+    if (day.date < before && day.date >= before - looks_back &&
+        day.flags.has(model::DayFlag::rain_missing))
+      ++gap.days;
+  if (gap.days == 0) return gap;
+  const DailyRain rain = daily_rain(days, before);
+  gap.wetter_mm = gap.days * rain.mean_mm + std::sqrt(gap.days) * rain.deviation_mm;
+  return gap;
+}
+
+std::string words(const RainGap& gap) {
+  return "rain of " + std::to_string(gap.days) + (gap.days == 1 ? " day" : " days") +
+         " of the last 60 is not known and counts as none: the soil may be " +
+         mm_text(gap.wetter_mm) + " wetter than said";
+}
+
+}  // namespace gley::daemon
