@@ -57,6 +57,11 @@ std::string field_line(const FieldView& field, std::size_t width) {
 void write_field(Paragraphs& out, const FieldView& field, std::size_t width) {
   out.line(field_line(field, width));
   if (!field.flags.empty()) out.wrap("  (", flags_text(field) + ")", 4);
+  if (field.uncertainty_mm)
+    out.wrap("  ",
+             "may be " + mm_text(*field.uncertainty_mm) +
+                 " wetter: the rain of some days before is not known",
+             4);
 }
 
 void write_stations(Paragraphs& out, const BoardSnapshot& board, const FarmClock& clock) {

@@ -24,9 +24,9 @@ struct Answer {
   friend bool operator==(const Answer&, const Answer&) = default;
 };
 
-/// One answer of a field and all that share it.
+/// One answer, the fields it is of and all that share it there.
 struct Group {
-  std::size_t field = 0;
+  std::vector<std::size_t> fields;
   Answer answer;
   std::vector<std::string> names;
 };
@@ -58,10 +58,10 @@ void add_groups(const std::vector<View>& views, std::size_t field, std::vector<G
   for (const View& view : views) {
     const Answer answer = answer_of(view);
     const auto known = std::find_if(groups.begin(), groups.end(), [&](const Group& group) {
-      return group.field == field && group.answer == answer;
+      return group.fields.front() == field && group.answer == answer;
     });
     if (known == groups.end())
-      groups.push_back({field, answer, {view.name}});
+      groups.push_back({{field}, answer, {view.name}});
     else
       known->names.push_back(view.name);
   }
@@ -77,11 +77,25 @@ auto order_of(const Group& group) {
                     -static_cast<long>(group.names.size()));
 }
 
+void join_fields(std::vector<Group>&& of_field, std::vector<Group>& groups) {
+  for (Group& own : of_field) {
+    const auto same = std::find_if(groups.begin(), groups.end(), [&](const Group& group) {
+      return group.answer == own.answer && group.names == own.names;
+    });
+    if (same == groups.end())
+      groups.push_back(std::move(own));
+    else
+      same->fields.push_back(own.fields.front());
+  }
+}
+
 std::vector<Group> groups_of(const BoardSnapshot& board) {
   std::vector<Group> groups;
   for (std::size_t i = 0; i < board.fields.size(); ++i) {
-    add_groups(board.fields[i].machines, i, groups);
-    add_groups(board.fields[i].spreading, i, groups);
+    std::vector<Group> of_field;
+    add_groups(board.fields[i].machines, i, of_field);
+    add_groups(board.fields[i].spreading, i, of_field);
+    join_fields(std::move(of_field), groups);
   }
   std::stable_sort(groups.begin(), groups.end(),
                    [](const Group& a, const Group& b) { return order_of(a) < order_of(b); });
@@ -122,9 +136,14 @@ constexpr std::size_t gap = 2;
 
 std::vector<TodayRow> today_rows(const BoardSnapshot& board, const FarmClock& clock) {
   std::vector<TodayRow> rows;
-  for (Group& group : groups_of(board))
-    rows.push_back({board.fields[group.field].name, std::move(group.names), group.answer.word,
-                    when_text(group.answer, board, clock)});
+  for (Group& group : groups_of(board)) {
+    TodayRow row{
+        {}, std::move(group.names), group.answer.word, when_text(group.answer, board, clock)};
+    for (const std::size_t field : group.fields) row.fields.push_back(board.fields[field].name);
+    if (row.fields.size() > 1 && row.fields.size() == board.fields.size())
+      row.fields = {"every field"};
+    rows.push_back(std::move(row));
+  }
   return rows;
 }
 
@@ -143,9 +162,14 @@ std::vector<std::string> today_table(const BoardSnapshot& board, const FarmClock
   add("Field", "Machine or material", "Now", "Until, or opens");
   lines.emplace_back(width, '-');
   for (const TodayRow& row : today_rows(board, clock)) {
-    const std::vector<std::string> packed = packed_names(row.names, what_width);
-    add(row.field, packed.front(), row.now, row.when);
-    for (std::size_t i = 1; i < packed.size(); ++i) add("", packed[i], "", "");
+    const std::vector<std::string> fields = packed_names(row.fields, field_width);
+    const std::vector<std::string> what = packed_names(row.names, what_width);
+    const auto at = [](const std::vector<std::string>& lines_of, std::size_t i) {
+      return i < lines_of.size() ? std::string_view(lines_of[i]) : std::string_view();
+    };
+    add(fields.front(), what.front(), row.now, row.when);
+    for (std::size_t i = 1; i < std::max(fields.size(), what.size()); ++i)
+      add(at(fields, i), at(what, i), "", "");
   }
   return lines;
 }

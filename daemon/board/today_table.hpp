@@ -8,13 +8,13 @@
 
 namespace gley::daemon {
 
-/// Which fields take which machine, and what may be spread where: a row for every field and
-/// answer, so that machines with one answer and one time share it.
+/// Which fields take which machine, and what may be spread where. Machines of a field with one
+/// answer and one time share a row, and so do fields on which the same machines have it.
 struct TodayRow {
-  std::string field;
-  std::vector<std::string> names;  ///< of machines or materials
-  std::string now;                 ///< verdict or advice
-  std::string when;                ///< until when, or when it opens and how likely
+  std::vector<std::string> fields;  ///< names, in the farm's order
+  std::vector<std::string> names;   ///< of machines or materials
+  std::string now;                  ///< verdict or advice
+  std::string when;                 ///< until when, or when it opens and how likely
 };
 
 /// In the order of use: what can be done now, what lasts longest first; what opens next, the

@@ -45,7 +45,8 @@ BoardSnapshot mixed_board() {
 
 TEST_CASE("what can be done now comes first, then what opens next, then what to leave") {
   std::vector<std::string> order;
-  for (const TodayRow& row : today_rows(mixed_board(), clock_of_farm)) order.push_back(row.field);
+  for (const TodayRow& row : today_rows(mixed_board(), clock_of_farm))
+    order.push_back(row.fields.front());
   CHECK(order ==
         std::vector<std::string>{"lasts", "ends", "care", "sooner", "later", "leave", "unknown"});
 }
@@ -68,6 +69,16 @@ TEST_CASE("machines of a field with one answer share a row, and materials stand 
   CHECK(rows[1].names == std::vector<std::string>{"Nitrogen"});
   CHECK(rows[1].when.empty());
   CHECK(rows[2].now == "keep off");
+}
+
+TEST_CASE("fields on which the same machines have one answer share a row") {
+  BoardSnapshot board = mixed_board();
+  board.fields = {board.fields[6], board.fields[5], board.fields[6]};
+  const auto rows = today_rows(board, clock_of_farm);
+  REQUIRE(rows.size() == 2);
+  CHECK(rows[0].fields == std::vector<std::string>{"lasts", "lasts"});
+  board.fields = {board.fields[0], board.fields[2]};
+  CHECK(today_rows(board, clock_of_farm).at(0).fields == std::vector<std::string>{"every field"});
 }
 
 TEST_CASE("names of any length and script leave the columns where they are") {

@@ -47,7 +47,7 @@ TEST_CASE("a gap over 60 days past no longer counts, and a short record has a st
 }
 
 TEST_CASE("a gap is said in words") {
-  CHECK(words({.days = 3, .wetter_mm = 14.4}) ==
+  CHECK(daemon::words(daemon::RainGap{.days = 3, .wetter_mm = 14.4}) ==
         "rain of 3 days of the last 60 is not known and counts as none: the soil may be 14 mm "
         "wetter than said");
 }
