@@ -163,7 +163,6 @@ TEST_CASE("the stated defaults are those of the farm") {
       {"field pipe_drains", field.pipe_drains ? "true" : "false"},
       {"field pipe_rate_mm_d", number_text(gley::model::default_pipe_rate_mm_d)},
       {"field.soil organic_pct", number_text(SoilByTexture{}.organic_pct)},
-      {"machine runs_on", quoted(to_word(MachineConfig{}.tread))},
       {"machine runs_on", in_quotes(to_word(MachineConfig{}.tread))},
       {"machine cultivates", MachineConfig{}.cultivates ? "true" : "false"},
   };
