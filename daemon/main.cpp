@@ -29,6 +29,9 @@ struct Commands {
   Command<ExplainOptions> explain;
   Command<DoubtsOptions> doubts;
   Command<AcceptOptions> accept;
+  Command<TellOptions> dressing;
+  Command<TellOptions> report;
+  Command<TellOptions> seen;
   Command<BackupOptions> backup;
 };
 
@@ -107,6 +110,60 @@ void add_accept(CLI::App& app, Command<AcceptOptions>& command) {
       ->type_name("DATE");
 }
 
+void add_who_and_when(Command<TellOptions>& command) {
+  command.app
+      ->add_option("--time", command.options.time,
+                   "When, such as 2026-03-20T09:30:00Z; now unless given")
+      ->type_name("TIME");
+  command.app->add_option("--by", command.options.by, "Who tells it")->type_name("NAME");
+}
+
+void add_dressing(CLI::App& app, Command<TellOptions>& command) {
+  command.app = app.add_subcommand(
+      "dressing", "Tell that a material was spread; a running daemon takes it up by itself");
+  require_config(command.app, command.options.config);
+  command.app->add_option("--field", command.options.field, "On which field")
+      ->required()
+      ->type_name("ID");
+  command.app->add_option("--material", command.options.material, "What was spread")
+      ->required()
+      ->type_name("ID");
+  command.app
+      ->add_option("--rate", command.options.rate,
+                   "How much: kg/ha of fertiliser, m3/ha of slurry, t/ha of solid manure, l/ha of "
+                   "spray")
+      ->required()
+      ->type_name("NUMBER");
+  add_who_and_when(command);
+}
+
+void add_report(CLI::App& app, Command<TellOptions>& command) {
+  command.app = app.add_subcommand(
+      "report", "Tell what was done or seen on a field; a running daemon takes it up by itself");
+  require_config(command.app, command.options.config);
+  command.app->add_option("--field", command.options.field, "On which field")
+      ->required()
+      ->type_name("ID");
+  command.app
+      ->add_option("--report", command.options.report, "'drove', 'left ruts' or 'drains running'")
+      ->required()
+      ->type_name("WORDS");
+  command.app->add_option("--machine", command.options.machine, "Which machine drove")
+      ->type_name("ID");
+  add_who_and_when(command);
+}
+
+void add_seen(CLI::App& app, Command<TellOptions>& command) {
+  command.app = app.add_subcommand("seen", "Tell that someone has seen an alert");
+  require_config(command.app, command.options.config);
+  command.app->add_option("--alert", command.options.alert, "Which alert")
+      ->required()
+      ->type_name("ID");
+  command.app->add_option("--by", command.options.by, "Who has seen it")
+      ->required()
+      ->type_name("NAME");
+}
+
 void add_commands(CLI::App& app, Commands& commands) {
   commands.serve.app = app.add_subcommand("serve", "Run the daemon");
   require_config(commands.serve.app, commands.serve.options.config);
@@ -132,6 +189,9 @@ void add_commands(CLI::App& app, Commands& commands) {
   add_explain(app, commands.explain);
   add_doubts(app, commands.doubts);
   add_accept(app, commands.accept);
+  add_dressing(app, commands.dressing);
+  add_report(app, commands.report);
+  add_seen(app, commands.seen);
   commands.backup.app =
       app.add_subcommand("backup", "Copy the store while the daemon runs, whole and consistent");
   require_config(commands.backup.app, commands.backup.options.config);
@@ -150,6 +210,9 @@ int run_chosen(const Commands& commands) {
   if (commands.doubts.app->parsed()) return doubts(commands.doubts.options, voice);
   if (commands.accept.app->parsed()) return accept(commands.accept.options, voice);
   if (commands.load.app->parsed()) return load(commands.load.options, voice);
+  if (commands.dressing.app->parsed()) return tell_dressing(commands.dressing.options, voice);
+  if (commands.report.app->parsed()) return tell_report(commands.report.options, voice);
+  if (commands.seen.app->parsed()) return tell_seen(commands.seen.options, voice);
   return backup(commands.backup.options, voice);
 }
 

@@ -16,6 +16,8 @@ struct Request {
   std::string if_none_match;
   std::string host;
   std::string origin;
+  std::string fetch_site;  ///< Sec-Fetch-Site (W3C Fetch Metadata); empty where it is not sent
+  std::string content_type;
   std::string body;
 };
 

@@ -150,6 +150,8 @@ Request to_request(const HttpRequest& message, HttpTarget target) {
           .if_none_match = std::string(view(message[http::field::if_none_match])),
           .host = std::string(view(message[http::field::host])),
           .origin = std::string(view(message[http::field::origin])),
+          .fetch_site = std::string(view(message["Sec-Fetch-Site"])),
+          .content_type = std::string(view(message[http::field::content_type])),
           .body = message.body()};
 }
 

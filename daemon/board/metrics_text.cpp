@@ -36,6 +36,11 @@ void write_service(MetricsWriter& out, const BoardSnapshot& board) {
   for (const auto& [why, count] : service.rejected) {
     out.sample("outcome", why, std::to_string(count));
   }
+  out.counter("gley_told", "Dressings and reports told by people, by what became of them.");
+  out.sample("outcome", "stored", std::to_string(service.told));
+  for (const auto& [why, count] : service.told_refused) {
+    out.sample("outcome", why, std::to_string(count));
+  }
 }
 
 void write_board(MetricsWriter& out, const BoardSnapshot& board, const Workings& workings) {

@@ -114,6 +114,10 @@ Response give_forecast(const Ask& ask) {
   return with(json_type, forecast_json(ask.board));
 }
 
+Response give_alerts(const Ask& ask) {
+  return with(json_type, alerts_json(ask.board));
+}
+
 Response json_error(const std::string& error, int status) {
   const nlohmann::json body{{"error", error}};
   return with(json_type, body.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace),
@@ -215,6 +219,7 @@ constexpr Route routes[] = {
     {"/field/*/explain", show_explanation},
     {"/api/board", give_board},
     {"/api/forecast", give_forecast},
+    {"/api/alerts", give_alerts},
     {"/api/field/*", give_field},
     {"/api/field/*/days.csv", give_days},
     {"/api/field/*/explain", give_explanation},

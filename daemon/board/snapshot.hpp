@@ -47,6 +47,27 @@ struct SpreadingView {
   std::optional<double> n_at_risk_kg_ha = {};  ///< of a dressing at its rate, by the outlook
 };
 
+/// A material that was spread, as somebody told it.
+struct DressingView {
+  std::string material;
+  double rate = 0.0;
+  std::string unit;  ///< kg/ha, m3/ha, t/ha, l/ha
+  Instant time{};
+  std::string by;  ///< empty: nobody said
+
+  friend bool operator==(const DressingView&, const DressingView&) = default;
+};
+
+/// What somebody did or saw on a field.
+struct ReportView {
+  std::string report;   ///< drove, left ruts, drains running
+  std::string machine;  ///< empty: not told
+  Instant time{};
+  std::string by;
+
+  friend bool operator==(const ReportView&, const ReportView&) = default;
+};
+
 struct FieldView {
   std::string id;
   std::string name;
@@ -74,6 +95,8 @@ struct FieldView {
   std::string sign;          ///< the verdict for the field's sign machine
   std::string sign_machine;  ///< its id; empty where there is no machine
   std::string station;       ///< the station its rain came from
+  std::vector<DressingView> dressings = {};  ///< of the last 60 days, in order of time
+  std::vector<ReportView> reports = {};      ///< the same
 };
 
 /// What is doubted at a station these days.
@@ -108,6 +131,9 @@ struct AlertView {
   std::string headline;
   std::string description;
   std::string instruction;
+  std::optional<Instant> ended = {};
+  std::string seen_by = {};  ///< who saw it first; empty: nobody yet
+  std::optional<Instant> seen = {};
 };
 
 /// How the daemon itself is doing.
@@ -120,6 +146,8 @@ struct ServiceView {
   std::uint64_t readings_stored = 0;
   std::uint64_t readings_repeated = 0;
   std::vector<std::pair<std::string, std::uint64_t>> rejected;  ///< by Rejection word
+  std::uint64_t told = 0;  ///< dressings and reports that came over MQTT or HTTP
+  std::vector<std::pair<std::string, std::uint64_t>> told_refused = {};  ///< by TellFault word
   std::vector<std::string> complaints;  ///< latest rejected payload per topic, for the page
   std::optional<Instant> started;       ///< when this process began
 
@@ -176,6 +204,8 @@ struct BoardSnapshot {
   std::vector<FieldView> fields;
   std::vector<StationView> stations;
   std::vector<AlertView> alerts;
+  /// That ended, the latest first; never changed, and null before the first.
+  std::shared_ptr<const std::vector<AlertView>> past_alerts = {};
   ServiceView service;
 };
 

@@ -93,7 +93,34 @@ Json alert_object(const AlertView& alert) {
           {"onset", rfc3339(alert.onset)},
           {"headline", alert.headline},
           {"description", alert.description},
-          {"instruction", alert.instruction}};
+          {"instruction", alert.instruction},
+          {"seen_by", alert.seen_by.empty() ? Json(nullptr) : Json(alert.seen_by)},
+          {"seen", time_or_null(alert.seen)}};
+}
+
+Json text_or_null(const std::string& text) {
+  return text.empty() ? Json(nullptr) : Json(text);
+}
+
+Json dressings(const FieldView& field) {
+  Json out = Json::array();
+  for (const DressingView& dressing : field.dressings)
+    out.push_back({{"material", dressing.material},
+                   {"rate", dressing.rate},
+                   {"unit", dressing.unit},
+                   {"time", rfc3339(dressing.time)},
+                   {"by", text_or_null(dressing.by)}});
+  return out;
+}
+
+Json reports(const FieldView& field) {
+  Json out = Json::array();
+  for (const ReportView& report : field.reports)
+    out.push_back({{"report", report.report},
+                   {"machine", text_or_null(report.machine)},
+                   {"time", rfc3339(report.time)},
+                   {"by", text_or_null(report.by)}});
+  return out;
 }
 
 Json board_row(const FieldView& field) {
@@ -169,7 +196,22 @@ std::string field_json(const FieldView& field, Instant time) {
                {"name", field.name},
                {"water", water(field, time)},
                {"machines", machines},
-               {"spreading", spreading}});
+               {"spreading", spreading},
+               {"dressings", dressings(field)},
+               {"reports", reports(field)}});
+}
+
+std::string alerts_json(const BoardSnapshot& board) {
+  Json alerts = Json::array();
+  const auto add = [&](const AlertView& alert) {
+    Json own = alert_object(alert);
+    own["ended"] = time_or_null(alert.ended);
+    alerts.push_back(std::move(own));
+  };
+  for (const AlertView& alert : board.alerts) add(alert);
+  if (board.past_alerts)
+    for (const AlertView& alert : *board.past_alerts) add(alert);
+  return dump({{"time", rfc3339(board.time)}, {"farm", board.farm_id}, {"alerts", alerts}});
 }
 
 std::string event_json(const BoardSnapshot& board) {

@@ -13,6 +13,9 @@ namespace gley::daemon {
 [[nodiscard]] std::string spreading_json(const SpreadingView& spreading, Instant time);
 [[nodiscard]] std::string alert_json(const AlertView& alert);
 
+/// All alerts that stand now, then those that ended, the latest first; each with `ended`.
+[[nodiscard]] std::string alerts_json(const BoardSnapshot& board);
+
 /// One field with all of the above that belongs to it: its machines and materials by id.
 [[nodiscard]] std::string field_json(const FieldView& field, Instant time);
 

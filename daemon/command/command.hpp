@@ -75,6 +75,22 @@ struct AcceptOptions {
   std::string to;  ///< empty: the one day
 };
 int accept(const AcceptOptions& options, const Voice& voice);
+/// What is told by the commands dressing, report and seen; each uses some of it. They write into
+/// the store, and a running daemon finds it there.
+struct TellOptions {
+  std::filesystem::path config;
+  std::string field;
+  std::string material;
+  double rate = 0.0;  ///< in the unit of the material's kind
+  std::string report;
+  std::string machine;
+  std::string alert;
+  std::string time;  ///< RFC 3339; empty: now
+  std::string by;
+};
+int tell_dressing(const TellOptions& options, const Voice& voice);
+int tell_report(const TellOptions& options, const Voice& voice);
+int tell_seen(const TellOptions& options, const Voice& voice);
 
 struct BackupOptions {
   std::filesystem::path config;

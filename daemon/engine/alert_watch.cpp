@@ -1,45 +1,39 @@
 #include "daemon/engine/alert_watch.hpp"
 
-#include <array>
+#include <spdlog/spdlog.h>
 
-#include "daemon/alerts/field_conditions.hpp"
+#include <nlohmann/json.hpp>
+
+#include "daemon/board/local_time.hpp"
+#include "daemon/board/write_guard.hpp"
+#include "daemon/engine/alert_view.hpp"
 #include "daemon/engine/board_view.hpp"
 #include "daemon/engine/doubt_view.hpp"
+#include "daemon/engine/field_moments.hpp"
+#include "daemon/store/store_error.hpp"
 
 namespace gley::daemon {
 
 namespace {
 
-constexpr std::array events{AlertEvent::at_field_capacity, AlertEvent::waterlogged,
-                            AlertEvent::rain_expected,     AlertEvent::station_silent,
-                            AlertEvent::time_unknown,      AlertEvent::gauge_blocked,
-                            AlertEvent::readings_doubted,  AlertEvent::clock_off};
-
 /// How long readings without a time are named after they came.
 constexpr std::chrono::hours time_unknown_is_named{24};
 
-/// Chance of reaching field capacity from which a field is named, and below which it no longer is,
-/// so that a chance about the limit does not repeat itself. The first: soil reference, our choice
-/// both.
-constexpr double named_from_chance = 0.3;
-constexpr double named_to_chance = 0.2;
+constexpr std::chrono::days past_is_shown{60};
+constexpr int most_past_alerts = 200;
+constexpr std::chrono::hours past_is_read_again{1};
 
-std::set<std::string> fields_where(AlertEvent event, const FarmState& state) {
-  std::set<std::string> ids;
-  for (std::size_t i = 0; i < state.book().fields(); ++i)
-    if (state.day_of(i) && holds_for(event, *state.day_of(i)))
-      ids.insert(state.book().config(i).id);
-  return ids;
-}
-
-std::set<std::string> members_of(AlertEvent event, const FarmState& state, Instant now) {
-  if (event == AlertEvent::station_silent) return silent_stations(state, now);
-  if (is_of_quality(event)) return stations_doubted(event, state, now);
-  if (event != AlertEvent::time_unknown) return fields_where(event, state);
+std::set<std::string> timeless_stations(const FarmState& state, Instant now) {
   std::set<std::string> stations;
   for (const auto& [station, received] : state.keeper().time_unknown())
     if (now - received < time_unknown_is_named) stations.insert(station);
   return stations;
+}
+
+AlertLimits limits_of(const FarmConfig& farm) {
+  AlertLimits limits;
+  limits.notice = std::chrono::hours{farm.alerts.notice_h};
+  return limits;
 }
 
 std::optional<Alert> taken_up(const StoredAlert& stored) {
@@ -48,6 +42,7 @@ std::optional<Alert> taken_up(const StoredAlert& stored) {
   Alert alert;
   alert.id = stored.id;
   alert.event = *event;
+  alert.subject = stored.subject;
   alert.members = stored.fields;
   alert.active.insert(stored.active.begin(), stored.active.end());
   alert.onset = stored.onset;
@@ -56,64 +51,103 @@ std::optional<Alert> taken_up(const StoredAlert& stored) {
 
 }  // namespace
 
-AlertWatch::AlertWatch(Database& database) : store_(database) {
+AlertWatch::AlertWatch(Database& database)
+    : store_(database),
+      book_({.is_taken = [this](const std::string& id) { return store_.find(id).has_value(); },
+             .once_a_day = false}) {
   std::vector<Alert> open;
   for (const StoredAlert& stored : store_.open())
     if (auto alert = taken_up(stored)) open.push_back(std::move(*alert));
   book_.restore(std::move(open));
 }
 
-void AlertWatch::keep(const Alert& alert) {
-  const AlertWords& words = words_of(alert.event);
+void AlertWatch::keep(const Alert& alert, const FarmConfig& farm) {
+  const AlertView view = alert_view(alert, farm);
   store_.put({.id = alert.id,
-              .event = std::string(words.event),
+              .event = view.event,
+              .subject = alert.subject,
               .fields = alert.members,
               .active = {alert.active.begin(), alert.active.end()},
-              .severity = std::string(words.severity),
+              .severity = view.severity,
               .onset = alert.onset,
               .ended = alert.ended,
-              .headline = std::string(words.headline),
+              .headline = view.headline,
               .seen_by = {},
               .seen = {}});
 }
 
-std::set<std::string> AlertWatch::filling_soon(const FarmState& state,
-                                               const FarmOutlook* outlook) const {
-  std::set<std::string> ids;
-  if (outlook == nullptr) return ids;
-  std::set<std::string> named;
-  for (const Alert& alert : book_.open())
-    if (alert.event == AlertEvent::rain_expected)
-      named.insert(alert.active.begin(), alert.active.end());
-  for (std::size_t i = 0; i < state.book().fields() && i < outlook->fields.size(); ++i) {
-    if (!state.day_of(i) || !outlook->fields[i]) continue;
-    const std::string& id = state.book().config(i).id;
-    const double needed = named.count(id) > 0 ? named_to_chance : named_from_chance;
-    if (holds_for(AlertEvent::rain_expected, *state.day_of(i)) &&
-        outlook->fields[i]->chance_at_capacity_48h >= needed)
-      ids.insert(id);
+bool AlertWatch::look(const FarmState& state, Instant now, const FarmOutlook* outlook,
+                      const ToldDesk& told) {
+  recent_.look(state, told.reports());
+  const WorkingHours hours(state.farm());
+  HeldTopics held =
+      held_topics(field_moments({state, outlook, recent_, hours, told.dressings()}, now), book_,
+                  now, limits_of(state.farm()));
+  held[{AlertEvent::station_silent, ""}] = silent_stations(state, now);
+  held[{AlertEvent::time_unknown, ""}] = timeless_stations(state, now);
+  for (const AlertEvent event : alert_events)
+    if (is_of_quality(event)) held[{event, ""}] = stations_doubted(event, state, now);
+  const AlertBook::Changes changes = take_round(book_, held, now);
+  for (const auto* ids : {&changes.begun, &changes.changed})
+    for (const std::string& id : *ids)
+      if (const Alert* alert = book_.find_open(id)) keep(*alert, state.farm());
+  for (const Alert& alert : book_.take_ended()) {
+    keep(alert, state.farm());
+    ended_.push_back(alert.id);
   }
-  return ids;
+  seen_ = seen_in_store();
+  const bool past_is_old =
+      past_of_ != &state.farm() || now < past_read_ || now - past_read_ >= past_is_read_again;
+  if (!changes.ended.empty() || past_is_old) read_past(state.farm(), now);
+  return changes.any();
 }
 
-bool AlertWatch::look(const FarmState& state, Instant now, const FarmOutlook* outlook) {
-  bool any = false;
-  for (const AlertEvent event : events) {
-    const AlertBook::Changes changes =
-        book_.look(event,
-                   event == AlertEvent::rain_expected ? filling_soon(state, outlook)
-                                                      : members_of(event, state, now),
-                   now);
-    any = any || changes.any();
-    for (const auto* ids : {&changes.begun, &changes.changed})
-      for (const std::string& id : *ids)
-        if (const Alert* alert = book_.find_open(id)) keep(*alert);
-    for (const Alert& alert : book_.take_ended()) {
-      keep(alert);
-      ended_.push_back(alert.id);
-    }
+void AlertWatch::read_past(const FarmConfig& farm, Instant now) {
+  auto past = std::make_shared<std::vector<AlertView>>();
+  for (const StoredAlert& stored : store_.ended_since(now - past_is_shown, most_past_alerts))
+    past->push_back(past_alert_view(stored, farm));
+  past_ = std::move(past);
+  past_of_ = &farm;
+  past_read_ = now;
+}
+
+AlertWatch::Seen AlertWatch::seen_in_store() {
+  Seen seen;
+  if (book_.open().empty()) return seen;
+  for (const StoredAlert& stored : store_.open())
+    if (stored.seen_by && stored.seen)
+      seen.emplace(stored.id, std::pair(*stored.seen_by, *stored.seen));
+  return seen;
+}
+
+void AlertWatch::show_seen(std::vector<AlertView>& alerts) const {
+  for (AlertView& alert : alerts) {
+    const auto own = seen_.find(alert.id);
+    if (own == seen_.end()) continue;
+    alert.seen_by = own->second.first;
+    alert.seen = own->second.second;
   }
-  return any;
+}
+
+Response AlertWatch::see(const std::string& id, const std::string& name, Instant now) {
+  try {
+    store_.mark_seen(id, name, now);
+    const std::optional<StoredAlert> alert = store_.find(id);
+    if (!alert) return json_refusal(404, "there is no alert of this id");
+    // One that has ended is read again too.
+    past_of_ = nullptr;
+    const nlohmann::ordered_json out{{"id", id},
+                                     {"seen_by", alert->seen_by.value_or("")},
+                                     {"seen", rfc3339(alert->seen.value_or(now))}};
+    return {.status = 200,
+            .content_type = "application/json",
+            .body = out.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace),
+            .headers = {},
+            .event_stream = false};
+  } catch (const StoreError& error) {
+    spdlog::error("not kept who saw an alert: {}", error.what());
+    return json_refusal(503, "it cannot be kept just now; tell it again in a minute");
+  }
 }
 
 }  // namespace gley::daemon

@@ -1,10 +1,18 @@
 #pragma once
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
 #include <utility>
 #include <vector>
 
-#include "daemon/alerts/alert_book.hpp"
+#include "daemon/alerts/alert_round.hpp"
+#include "daemon/board/http_message.hpp"
+#include "daemon/board/snapshot.hpp"
 #include "daemon/engine/farm_state.hpp"
 #include "daemon/engine/outlook_job.hpp"
+#include "daemon/engine/recent_days.hpp"
+#include "daemon/engine/told_desk.hpp"
 #include "daemon/store/alert_store.hpp"
 
 namespace gley::daemon {
@@ -14,22 +22,44 @@ namespace gley::daemon {
 class AlertWatch {
  public:
   explicit AlertWatch(Database& database);
+  AlertWatch(const AlertWatch&) = delete;
+  AlertWatch& operator=(const AlertWatch&) = delete;
 
   /// Tells whether an alert began, changed or ended. outlook: null without a fresh forecast.
-  bool look(const FarmState& state, Instant now, const FarmOutlook* outlook);
+  bool look(const FarmState& state, Instant now, const FarmOutlook* outlook, const ToldDesk& told);
 
   [[nodiscard]] const std::vector<Alert>& open() const { return book_.open(); }
+
+  /// Notes who has seen an alert and answers with who saw it first; 404 if there is no such alert,
+  /// 503 if the store does not take it.
+  [[nodiscard]] Response see(const std::string& id, const std::string& name, Instant now);
+
+  /// Whether another process noted who has seen an alert.
+  [[nodiscard]] bool has_news() { return seen_in_store() != seen_; }
+
+  /// Adds who saw them first to the open alerts' views.
+  void show_seen(std::vector<AlertView>& alerts) const;
+
+  /// Those that ended within 60 days, the latest first.
+  [[nodiscard]] const std::shared_ptr<const std::vector<AlertView>>& past() const { return past_; }
 
   /// Ids of alerts that ended since the last call.
   [[nodiscard]] std::vector<std::string> take_ended() { return std::exchange(ended_, {}); }
 
  private:
-  void keep(const Alert& alert);
-  [[nodiscard]] std::set<std::string> filling_soon(const FarmState& state,
-                                                   const FarmOutlook* outlook) const;
+  using Seen = std::map<std::string, std::pair<std::string, Instant>>;  ///< by open alert
+
+  void keep(const Alert& alert, const FarmConfig& farm);
+  [[nodiscard]] Seen seen_in_store();
+  void read_past(const FarmConfig& farm, Instant now);
 
   AlertStore store_;
   AlertBook book_;
+  RecentDays recent_;
+  Seen seen_;
+  std::shared_ptr<const std::vector<AlertView>> past_;
+  const FarmConfig* past_of_ = nullptr;
+  Instant past_read_{};
   std::vector<std::string> ended_;
 };
 

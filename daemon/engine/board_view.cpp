@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "daemon/engine/alert_view.hpp"
 #include "daemon/engine/doubt_view.hpp"
 #include "daemon/engine/field_words.hpp"
 #include "daemon/engine/judgement.hpp"
@@ -86,47 +87,6 @@ RainAround rain_around(const FarmState& state, const std::string& station,
   if (outlook != nullptr && outlook->rain_at)
     rain.until_h = std::chrono::duration<double, std::ratio<3600>>(*outlook->rain_at - now).count();
   return rain;
-}
-
-bool is_of_stations(AlertEvent event) {
-  return event == AlertEvent::station_silent || event == AlertEvent::time_unknown ||
-         is_of_quality(event);
-}
-
-/// Ids and names of the fields that an alert speaks of: its own, or those that trust its stations
-/// first.
-void name_fields(AlertView& view, const Alert& alert, const FarmConfig& farm) {
-  for (const FieldConfig& field : farm.fields) {
-    const std::string& key = is_of_stations(alert.event) ? field.stations.front() : field.id;
-    if (alert.active.count(key) == 0) continue;
-    view.fields.push_back(field.id);
-    view.field_names.push_back(field.name);
-  }
-}
-
-std::string joined(const std::vector<std::string>& names) {
-  std::string text;
-  for (const std::string& name : names) text += (text.empty() ? "" : ", ") + name;
-  return text;
-}
-
-AlertView alert_view(const Alert& alert, const FarmConfig& farm) {
-  const AlertWords& words = words_of(alert.event);
-  AlertView view;
-  view.id = alert.id;
-  name_fields(view, alert, farm);
-  view.event = words.event;
-  view.severity = words.severity;
-  view.urgency = words.urgency;
-  view.certainty = words.certainty;
-  view.onset = alert.onset;
-  const std::vector<std::string> stations(alert.active.begin(), alert.active.end());
-  view.headline =
-      std::string(words.headline) +
-      (is_of_stations(alert.event) ? " from " + joined(stations) : ": " + joined(view.field_names));
-  view.description = words.description;
-  view.instruction = words.instruction;
-  return view;
 }
 
 }  // namespace

@@ -91,11 +91,6 @@ std::vector<DoubtView> doubts_of_station(const FarmState& state, const std::stri
   return views;
 }
 
-bool is_of_quality(AlertEvent event) {
-  return event == AlertEvent::gauge_blocked || event == AlertEvent::readings_doubted ||
-         event == AlertEvent::clock_off;
-}
-
 std::set<std::string> stations_doubted(AlertEvent event, const FarmState& state, Instant now) {
   std::set<std::string> stations;
   const std::string_view blocked = to_word(DoubtKind::blocked);

@@ -17,8 +17,6 @@ namespace gley::daemon {
 [[nodiscard]] std::vector<Doubt> doubts_on(const FieldBook& book, const std::string& station,
                                            std::chrono::sys_days date);
 
-[[nodiscard]] bool is_of_quality(AlertEvent event);
-
 /// The stations for which an event of quality holds.
 [[nodiscard]] std::set<std::string> stations_doubted(AlertEvent event, const FarmState& state,
                                                      Instant now);

@@ -6,6 +6,9 @@
 
 #include "daemon/board/routes.hpp"
 #include "daemon/board/topic_json.hpp"
+#include "daemon/board/utf8.hpp"
+#include "daemon/board/write_guard.hpp"
+#include "daemon/board/write_routes.hpp"
 #include "daemon/engine/board_view.hpp"
 #include "daemon/engine/checkpoint_store.hpp"
 #include "daemon/engine/doubt_view.hpp"
@@ -66,6 +69,8 @@ Engine::Engine(std::shared_ptr<const FarmConfig> farm, Database& database, Ways 
       ways_(std::move(ways)),
       state_(std::make_unique<FarmState>(*farm_, database)),
       outlook_(new_outlook()),
+      told_(std::make_unique<ToldDesk>(*farm_, database)),
+      token_(write_token(farm_->http)),
       alerts_(database),
       publisher_([this](const std::string& topic, const std::string& body) {
         ways_.publish({farm_->mqtt.root + "/" + topic, body, true});
@@ -81,15 +86,18 @@ void Engine::refresh() {
   const Instant now = ways_.clock();
   state_->catch_up();
   outlook_->catch_up();
+  told_->catch_up(now);
   state_->expect(outlook_->expected_today(now));
   look(now);
   outlook_->look(*state_, now);
   const FarmOutlook* outlook = outlook_->outlook(now);
-  alerts_.look(*state_, now, outlook);
+  alerts_.look(*state_, now, outlook, *told_);
   auto board = std::make_unique<BoardSnapshot>(board_without_fields(*state_, alerts_.open(), now));
   board->forecast = outlook_->view();
   if (board->forecast) board->forecast_time = board->forecast->received;
-  board->service = ways_.service();
+  alerts_.show_seen(board->alerts);
+  board->past_alerts = alerts_.past();
+  board->service = service();
   for (const std::string& id : alerts_.take_ended()) {
     spdlog::info("alert {} ended", id);
     publisher_.withdraw("alert/" + id, now);
@@ -100,6 +108,7 @@ void Engine::refresh() {
 void Engine::show(std::unique_ptr<BoardSnapshot> board, Instant now, const FarmOutlook* outlook) {
   board->fields = std::move(board_->fields);
   const std::vector<ShownAnew> anew = views_.look(*state_, now, outlook, board->fields);
+  for (FieldView& field : board->fields) told_->show(field);
   bool changed = topics_.offer(*board, anew);
   changed = changed || !same_trouble(board->service, board_->service);
   board->revision = board_->revision + (changed ? 1 : 0);
@@ -132,9 +141,11 @@ void Engine::tick() {
   publisher_.flush(now);
   const bool went_back = now < board_->time;
   // What the broker or the store refuses wakes nobody, and pages and metrics are to say it soon.
-  const bool service_changed = ways_.service() != board_->service;
+  const bool service_changed = service() != board_->service;
   const bool new_day = state_->calendar().day_of(now) != state_->today();
-  if (went_back || new_day || service_changed || now - board_->time >= between_looks) refresh();
+  const bool told = told_->has_news() || alerts_.has_news();
+  if (went_back || new_day || service_changed || told || now - board_->time >= between_looks)
+    refresh();
   keep_checkpoint();
 }
 
@@ -164,6 +175,7 @@ void Engine::use(std::shared_ptr<const FarmConfig> farm) {
   state_ = std::move(state);
   farm_ = std::move(farm);
   outlook_ = new_outlook();
+  told_ = std::make_unique<ToldDesk>(*farm_, database_);
   checkpoint_of_.reset();
   log_start(*state_, database_);
   topics_.forget();
@@ -224,7 +236,41 @@ PageSources Engine::sources() const {
       .workings = [this] { return workings(); }};
 }
 
-Response Engine::respond(const Request& request) const {
+ServiceView Engine::service() const {
+  ServiceView view = ways_.service();
+  told_->add_to(view);
+  return view;
+}
+
+Response Engine::take_seen(const std::string& alert, const std::string& body) {
+  const auto name = decode_seen(body);
+  if (!name) return told_->refuse("seen", name.error());
+  Response response = alerts_.see(alert, *name, ways_.clock());
+  if (response.status == 404)
+    return told_->refuse("seen", {TellFault::unknown_alert, "there is no alert of this id"});
+  return response;
+}
+
+Response Engine::take(const Request& request) {
+  if (auto refusal = refuse_write(request, token_)) {
+    spdlog::warn("write not let in: {} {}", request.method, printable(request.path));
+    return *std::move(refusal);
+  }
+  const Instant now = ways_.clock();
+  Response response = respond_to_write(
+      request,
+      {.dressing = [&](const std::string& field,
+                       const std::string& body) { return told_->take_dressing(field, body, now); },
+       .report = [&](const std::string& field,
+                     const std::string& body) { return told_->take_report(field, body, now); },
+       .seen = [&](const std::string& alert,
+                   const std::string& body) { return take_seen(alert, body); }});
+  refresh();
+  return response;
+}
+
+Response Engine::respond(const Request& request) {
+  if (is_write(request)) return take(request);
   return gley::daemon::respond(request, *board_, sources());
 }
 

@@ -10,6 +10,7 @@
 #include "daemon/engine/farm_state.hpp"
 #include "daemon/engine/intake.hpp"
 #include "daemon/engine/outlook_desk.hpp"
+#include "daemon/engine/told_desk.hpp"
 #include "daemon/engine/topics.hpp"
 
 namespace gley::daemon {
@@ -41,10 +42,14 @@ class Engine {
   /// Takes up another configuration; the store stays.
   void use(std::shared_ptr<const FarmConfig> farm);
 
-  [[nodiscard]] Response respond(const Request& request) const;
+  /// A write is judged by its token first, then taken.
+  [[nodiscard]] Response respond(const Request& request);
   [[nodiscard]] const BoardSnapshot& board() const { return *board_; }
 
  private:
+  [[nodiscard]] Response take(const Request& request);
+  [[nodiscard]] Response take_seen(const std::string& alert, const std::string& body);
+  [[nodiscard]] ServiceView service() const;
   [[nodiscard]] std::optional<std::string> days_csv(const std::string& field,
                                                     const DayRange& range) const;
   [[nodiscard]] tl::expected<std::string, std::string> explain(const std::string& field,
@@ -62,6 +67,8 @@ class Engine {
   Ways ways_;
   std::unique_ptr<FarmState> state_;
   std::unique_ptr<OutlookDesk> outlook_;
+  std::unique_ptr<ToldDesk> told_;
+  std::string token_;  ///< that writes need; empty: none are taken
   AlertWatch alerts_;
   Publisher publisher_;
   Topics topics_;

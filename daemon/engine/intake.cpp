@@ -34,7 +34,9 @@ std::string printable(std::string_view text) {
 IntakeMaps intake_maps(const FarmConfig& farm) {
   return {.topics = std::make_shared<const TopicMap>(farm),
           .forecast_topic = farm.forecast ? farm.forecast->topic : std::string(),
-          .forecast = std::make_shared<const ForecastTerms>(forecast_terms(farm))};
+          .forecast = std::make_shared<const ForecastTerms>(forecast_terms(farm)),
+          .tell_topic = farm.mqtt.root + "/tell/",
+          .tell = std::make_shared<const TellTerms>(tell_terms(farm))};
 }
 
 Intake::Intake(const StoreConfig& store, IntakeMaps maps, std::function<void()> wake,
@@ -73,6 +75,10 @@ std::chrono::nanoseconds Intake::busy_for(std::chrono::steady_clock::time_point 
 void Intake::take_now(const Message& message) {
   const Instant now = clock_();
   const IntakeMaps maps = this->maps();
+  if (message.topic.starts_with(maps.tell_topic)) {
+    take_told(message, maps, now);
+    return;
+  }
   if (!maps.forecast_topic.empty() && topic_matches(maps.forecast_topic, message.topic)) {
     take_forecast(message, *maps.forecast, now);
     return;
@@ -98,6 +104,40 @@ void Intake::take_forecast(const Message& message, const ForecastTerms& terms, I
     counts_.forecasts += is_new ? 1 : 0;
   }
   if (is_new) wake_();
+}
+
+void Intake::take_told(const Message& message, const IntakeMaps& maps, Instant now) {
+  const std::string_view what = message.topic.substr(maps.tell_topic.size());
+  const TellContext context{.now = now, .field = {}, .time_needed = true};
+  if (what == "dressing")
+    keep_told(message, decode_dressing(message.payload, *maps.tell, context), now);
+  else if (what == "report")
+    keep_told(message, decode_report(message.payload, *maps.tell, context), now);
+  else
+    keep_told(message,
+              TellResult<FieldReport>(tl::unexpected<TellProblem>(
+                  {TellFault::malformed, "the topic must end in tell/dressing or tell/report"})),
+              now);
+}
+
+template <class Told>
+void Intake::keep_told(const Message& message, const TellResult<Told>& told, Instant now) {
+  if (told) {
+    const bool is_new = inbox_.told().put(told->told, {ToldVia::mqtt, told->name}, now);
+    if (!is_new) return;
+    {
+      const std::lock_guard lock(mutex_);
+      ++counts_.told;
+    }
+    wake_();
+    return;
+  }
+  const std::string topic = printable(message.topic);
+  const std::lock_guard lock(mutex_);
+  ++counts_.told_refused[told.error().fault];
+  name_complaint(
+      topic, topic + ": " + std::string(to_word(told.error().fault)) + ": " + told.error().detail,
+      now);
 }
 
 void Intake::take_readings(const Message& message, const TopicMap& topics, Instant now) {
@@ -132,6 +172,11 @@ void Intake::complain(const Message& message, const std::vector<RejectedRecord>&
   const std::string text = topic + ": " + std::string(to_word(first.kind)) + ": " + first.detail;
   const std::lock_guard lock(mutex_);
   for (const RejectedRecord& rejection : rejections) ++counts_.rejected[rejection.kind];
+  name_complaint(topic, text, now);
+}
+
+/// The caller holds the mutex.
+void Intake::name_complaint(const std::string& topic, const std::string& text, Instant now) {
   if (complaints_.size() >= most_complaints && complaints_.count(topic) == 0) return;
   Complaint& complaint = complaints_[topic];
   complaint.text = text;

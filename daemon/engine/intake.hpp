@@ -13,6 +13,7 @@
 #include "daemon/bus/mqtt_client.hpp"
 #include "daemon/readings/forecast.hpp"
 #include "daemon/readings/payload.hpp"
+#include "daemon/readings/told.hpp"
 #include "daemon/store/inbox.hpp"
 
 namespace gley::daemon {
@@ -25,6 +26,8 @@ struct IntakeCounts {
   std::map<Rejection, std::uint64_t> rejected;
   Histogram store_write{work_bounds_s()};
   Histogram reading_delay{delay_bounds_s()};
+  std::uint64_t told = 0;  ///< dressings and reports, each once
+  std::map<TellFault, std::uint64_t> told_refused;
   std::vector<std::string> complaints;  ///< the latest rejection of each topic, newest last
 };
 
@@ -33,6 +36,8 @@ struct IntakeMaps {
   std::shared_ptr<const TopicMap> topics;
   std::string forecast_topic;  ///< empty: no forecast is asked for
   std::shared_ptr<const ForecastTerms> forecast;
+  std::string tell_topic;  ///< above it stands what is told: <root>/tell/dressing and report
+  std::shared_ptr<const TellTerms> tell;
 };
 [[nodiscard]] IntakeMaps intake_maps(const FarmConfig& farm);
 
@@ -67,6 +72,10 @@ class Intake {
   void note_delays(const DecodedMessage& message, Instant now);  ///< under the lock
   void complain(const Message& message, const std::vector<RejectedRecord>& rejections, Instant now);
   void take_forecast(const Message& message, const ForecastTerms& terms, Instant now);
+  void take_told(const Message& message, const IntakeMaps& maps, Instant now);
+  template <class Told>
+  void keep_told(const Message& message, const TellResult<Told>& told, Instant now);
+  void name_complaint(const std::string& topic, const std::string& text, Instant now);
   [[nodiscard]] IntakeMaps maps() const;
 
   Inbox inbox_;  ///< of the receiving thread alone

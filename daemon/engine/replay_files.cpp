@@ -6,10 +6,10 @@
 #include <set>
 #include <stdexcept>
 
-#include "daemon/alerts/alert_book.hpp"
-#include "daemon/alerts/field_conditions.hpp"
+#include "daemon/alerts/alert_round.hpp"
 #include "daemon/engine/days_csv.hpp"
 #include "daemon/engine/judgement.hpp"
+#include "daemon/engine/recent_days.hpp"
 #include "daemon/readings/csv_cell.hpp"
 #include "daemon/readings/date_text.hpp"
 #include "daemon/readings/number_text.hpp"
@@ -71,53 +71,6 @@ void write_days(const FieldBook& book, const ReplaySpan& span,
   file.finish();
 }
 
-/// Which fields each event held for, by day.
-using HeldByDay = std::map<sys_days, std::map<AlertEvent, std::set<std::string>>>;
-
-HeldByDay held_by_day(const FieldBook& book, const ReplaySpan& span) {
-  HeldByDay held;
-  for (const std::size_t field : span.fields)
-    each_day(book, field, span, [&](const model::FieldDay& day) {
-      auto& of_day = held[day.date];
-      for (const AlertEvent event : {AlertEvent::at_field_capacity, AlertEvent::waterlogged})
-        if (holds_for(event, day)) of_day[event].insert(book.config(field).id);
-    });
-  return held;
-}
-
-std::string joined(const std::vector<std::string>& words) {
-  std::string text;
-  for (const std::string& word : words) text += (text.empty() ? "" : ";") + word;
-  return text;
-}
-
-std::string alert_row(const Alert& alert) {
-  const AlertWords& words = words_of(alert.event);
-  const auto day = [](Instant at) { return date_text(std::chrono::floor<std::chrono::days>(at)); };
-  return day(alert.onset) + ',' + (alert.ended ? day(*alert.ended) : "") + ',' +
-         std::string(words.event) + ',' + csv_cell(joined(alert.members)) + ',' +
-         std::string(words.severity) + ',' + csv_cell(std::string(words.headline)) + '\n';
-}
-
-void write_alerts(const FieldBook& book, const ReplaySpan& span,
-                  const std::filesystem::path& folder) {
-  AlertBook alerts;
-  for (const auto& [date, held] : held_by_day(book, span))
-    for (const AlertEvent event : {AlertEvent::at_field_capacity, AlertEvent::waterlogged}) {
-      const auto found = held.find(event);
-      alerts.look(event, found == held.end() ? std::set<std::string>{} : found->second,
-                  Instant{date});
-    }
-  std::vector<Alert> all = alerts.take_ended();
-  all.insert(all.end(), alerts.open().begin(), alerts.open().end());
-  std::stable_sort(all.begin(), all.end(),
-                   [](const Alert& a, const Alert& b) { return a.onset < b.onset; });
-  WholeFile file(folder / "alerts.csv");
-  file.write("began,ended,event,fields,severity,headline\n");
-  for (const Alert& alert : all) file.write(alert_row(alert));
-  file.finish();
-}
-
 /// Hands each day of the span with what the day before tells of the ground.
 void each_judged_day(const FieldBook& book, std::size_t field, const ReplaySpan& span,
                      const std::function<void(const JudgedDay&)>& take) {
@@ -126,6 +79,76 @@ void each_judged_day(const FieldBook& book, std::size_t field, const ReplaySpan&
     take({book.history(field).field(), day, before});
     before.frozen = day.ground.frozen;
   });
+}
+
+/// What a replay knows of each field on each day: what has happened, and no forecast.
+using MomentsByDay = std::map<sys_days, std::vector<FieldMoment>>;
+
+/// As the running daemon does at the end of a day, but without what people told.
+FieldMoment moment_of(const std::string& id, const model::FieldDay& day,
+                      const RecentFieldDays& recent, const std::vector<bool>& carried) {
+  FieldMoment moment{.id = id, .day = day, .before = recent.so_far().before};
+  for (std::size_t m = 0; m < recent.machines().size(); ++m) {
+    const Waiting& waiting = recent.so_far().machines[m];
+    MachineMoment machine{.machine = recent.machines()[m]->id,
+                          .waiting = waiting.waits(),
+                          .days_carried = waiting.days_carried(),
+                          .carries = carried[m]};
+    if (carried[m]) machine.opens = Instant{day.date};
+    moment.machines.push_back(std::move(machine));
+  }
+  return moment;
+}
+
+MomentsByDay moments_by_day(const FieldBook& book, const FarmConfig& farm, const ReplaySpan& span) {
+  MomentsByDay moments;
+  for (const std::size_t field : span.fields) {
+    const FieldConfig& config = book.config(field);
+    const model::Field& own = book.history(field).field();
+    RecentFieldDays recent(alerted_machines(farm, config), waiting_rules(farm));
+    each_judged_day(book, field, span, [&](const JudgedDay& judged) {
+      std::vector<bool> carried;
+      for (const MachineConfig* machine : recent.machines())
+        carried.push_back(judge(*machine, judged).verdict == model::Verdict::carries);
+      moments[judged.day.date].push_back(moment_of(config.id, judged.day, recent, carried));
+      recent.day(own, judged.day, {});
+    });
+  }
+  return moments;
+}
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string text;
+  for (const std::string& word : words) text += (text.empty() ? "" : ";") + word;
+  return text;
+}
+
+std::string alert_row(const Alert& alert, const FarmConfig& farm) {
+  const AlertWords& words = words_of(alert.event);
+  std::string headline(words.headline);
+  for (const MachineConfig& machine : farm.machines)
+    if (machine.id == alert.subject) headline += " for " + machine.name;
+  const auto day = [](Instant at) { return date_text(std::chrono::floor<std::chrono::days>(at)); };
+  return day(alert.onset) + ',' + (alert.ended ? day(*alert.ended) : "") + ',' +
+         std::string(words.event) + ',' + csv_cell(joined(alert.members)) + ',' +
+         std::string(words.severity) + ',' + csv_cell(headline) + '\n';
+}
+
+void write_alerts(const FieldBook& book, const FarmConfig& farm, const ReplaySpan& span,
+                  const std::filesystem::path& folder) {
+  AlertBook alerts({.is_taken = {}, .once_a_day = true});
+  for (const auto& [date, moments] : moments_by_day(book, farm, span)) {
+    const Instant now{date};
+    (void)take_round(alerts, held_topics(moments, alerts, now, {}), now);
+  }
+  std::vector<Alert> all = alerts.take_ended();
+  all.insert(all.end(), alerts.open().begin(), alerts.open().end());
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Alert& a, const Alert& b) { return a.onset < b.onset; });
+  WholeFile file(folder / "alerts.csv");
+  file.write("began,ended,event,fields,severity,headline\n");
+  for (const Alert& alert : all) file.write(alert_row(alert, farm));
+  file.finish();
 }
 
 void write_machines(const FieldBook& book, const FarmConfig& farm, const ReplaySpan& span,
@@ -171,7 +194,7 @@ void write_replay(const FieldBook& book, const FarmConfig& farm, const ReplaySpa
   write_days(book, span, folder);
   write_machines(book, farm, span, folder);
   write_spreading(book, farm, span, folder);
-  write_alerts(book, span, folder);
+  write_alerts(book, farm, span, folder);
 }
 
 }  // namespace gley::daemon

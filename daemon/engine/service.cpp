@@ -70,6 +70,7 @@ std::string Service::status() const {
 void Service::subscribe() {
   std::vector<std::string> filters = TopicMap(*farm_).filters();
   if (farm_->forecast) filters.push_back(farm_->forecast->topic);
+  filters.push_back(farm_->mqtt.root + "/tell/+");
   mqtt_->subscribe_to(std::move(filters));
 }
 
@@ -128,6 +129,9 @@ ServiceView Service::view() const {
     const auto count = counts.rejected.find(kind);
     view.rejected.emplace_back(to_word(kind), count == counts.rejected.end() ? 0 : count->second);
   }
+  view.told = counts.told;
+  for (const auto& [fault, count] : counts.told_refused)
+    view.told_refused.emplace_back(to_word(fault), count);
   view.complaints = counts.complaints;
   return view;
 }

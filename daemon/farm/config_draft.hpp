@@ -28,6 +28,7 @@ void read_http(const TableReader& table, ConfigDraft& draft);
 void read_forecast(const TableReader& table, ConfigDraft& draft);
 void read_readings(const TableReader& table, ConfigDraft& draft);
 void read_store(const TableReader& table, ConfigDraft& draft);
+void read_alerts(const TableReader& table, ConfigDraft& draft);
 void read_station(const TableReader& table, ConfigDraft& draft);
 void read_field(const TableReader& table, ConfigDraft& draft);
 void read_machine(const TableReader& table, ConfigDraft& draft);

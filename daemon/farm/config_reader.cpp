@@ -21,6 +21,7 @@ constexpr std::array single_tables{
     TableRoute{"farm", read_farm},         TableRoute{"mqtt", read_mqtt},
     TableRoute{"http", read_http},         TableRoute{"forecast", read_forecast},
     TableRoute{"readings", read_readings}, TableRoute{"store", read_store},
+    TableRoute{"alerts", read_alerts},
 };
 constexpr std::array repeated_tables{
     TableRoute{"station", read_station},

@@ -31,7 +31,8 @@ Inbox::Inbox(const std::filesystem::path& file, Durability durability)
       find_forecast_(database_.prepare(
           "SELECT 1 FROM forecast WHERE topic=? AND hash=? AND payload=? LIMIT 1")),
       insert_forecast_(database_.prepare(
-          "INSERT INTO forecast(topic, payload, hash, received_ms) VALUES(?, ?, ?, ?)")) {}
+          "INSERT INTO forecast(topic, payload, hash, received_ms) VALUES(?, ?, ?, ?)")),
+      told_(database_) {}
 
 Inbox::Stored Inbox::store(const DecodedMessage& message, Instant received) try {
   Stored stored;

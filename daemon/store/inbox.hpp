@@ -7,6 +7,7 @@
 #include "daemon/readings/decoded_message.hpp"
 #include "daemon/store/database.hpp"
 #include "daemon/store/source_table.hpp"
+#include "daemon/store/told_store.hpp"
 
 namespace gley::daemon {
 
@@ -27,6 +28,9 @@ class Inbox {
   /// Keeps a forecast as it came; true if it was not there already. Throws StoreError.
   bool store_forecast(std::string_view topic, std::string_view payload, Instant received);
 
+  /// Keeps what people tell; throws StoreError.
+  [[nodiscard]] ToldStore& told() { return told_; }
+
  private:
   /// By how much to move the arrival of a reading without a time of its own, so that two in one
   /// millisecond stay two readings.
@@ -45,6 +49,7 @@ class Inbox {
   Statement remove_corrected_;
   Statement find_forecast_;
   Statement insert_forecast_;
+  ToldStore told_;
   /// By station and source: the arrival last given to a reading without a time.
   std::map<std::pair<std::string, std::string>, Instant> last_arrival_;
 };

@@ -97,10 +97,48 @@ CREATE TABLE accepted(
   accepted_ms INTEGER NOT NULL);
 )sql";
 
+constexpr const char* what_people_tell = R"sql(
+-- What was spread, done and seen, as people told it. Append-only, for good. rate in unit; via: mqtt,
+-- http or command; told_by: a name, empty if none was given.
+CREATE TABLE dressing(
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  field TEXT NOT NULL,
+  material TEXT NOT NULL,
+  rate REAL NOT NULL,
+  unit TEXT NOT NULL,
+  time_ms INTEGER NOT NULL,
+  via TEXT NOT NULL,
+  told_by TEXT NOT NULL,
+  told_ms INTEGER NOT NULL,
+  UNIQUE(field, material, rate, unit, time_ms));
+CREATE TABLE field_report(
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
+  field TEXT NOT NULL,
+  report TEXT NOT NULL,
+  machine TEXT NOT NULL,
+  time_ms INTEGER NOT NULL,
+  via TEXT NOT NULL,
+  told_by TEXT NOT NULL,
+  told_ms INTEGER NOT NULL,
+  UNIQUE(field, report, machine, time_ms));
+CREATE TRIGGER dressing_stays BEFORE UPDATE ON dressing
+  BEGIN SELECT RAISE(ABORT, 'a dressing that was told stays as it is'); END;
+CREATE TRIGGER dressing_is_kept BEFORE DELETE ON dressing
+  BEGIN SELECT RAISE(ABORT, 'a dressing that was told is kept'); END;
+CREATE TRIGGER field_report_stays BEFORE UPDATE ON field_report
+  BEGIN SELECT RAISE(ABORT, 'a report that was told stays as it is'); END;
+CREATE TRIGGER field_report_is_kept BEFORE DELETE ON field_report
+  BEGIN SELECT RAISE(ABORT, 'a report that was told is kept'); END;
+
+-- What an alert is about beside its fields: a machine's id; empty for most.
+ALTER TABLE alert ADD COLUMN subject TEXT NOT NULL DEFAULT '';
+CREATE INDEX alert_onset ON alert(onset_ms);
+)sql";
+
 // Each entry takes a store from the version of its place to the next. Never change one that has
 // been released: add another.
 constexpr std::array<const char*, schema_version> migrations{first_tables, days_of_forecasts,
-                                                             accepted_days};
+                                                             accepted_days, what_people_tell};
 
 std::int64_t version_of(const Database& database) {
   return database.number("PRAGMA user_version");

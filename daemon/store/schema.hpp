@@ -6,7 +6,7 @@
 namespace gley::daemon {
 
 /// The schema this program writes; SQLite keeps a file's own in `user_version`.
-inline constexpr int schema_version = 3;
+inline constexpr int schema_version = 4;
 
 /// Brings the store to this program's schema, forward only, all or nothing. Throws StoreError for a
 /// file of a newer program, and for a database that is not a store of ours.

@@ -15,6 +15,8 @@ struct DaySpread {
   Spread surplus_mm;
   double chance_at_capacity = 0.0;  ///< of the wetness 'at field capacity' or wetter
   double chance_drains_run = 0.0;
+  double chance_runoff = 0.0;  ///< of 1 mm or more
+  double chance_frozen = 0.0;  ///< that the ground counts as frozen
 
   friend bool operator==(const DaySpread&, const DaySpread&) = default;
 };
@@ -35,6 +37,8 @@ class DaySpreads {
     std::vector<double> surplus_mm;
     std::size_t at_capacity = 0;
     std::size_t drains_run = 0;
+    std::size_t runs_off = 0;
+    std::size_t frozen = 0;
   };
   std::vector<Gathered> days_;
 };

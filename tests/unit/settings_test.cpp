@@ -134,6 +134,10 @@ TEST_CASE("the example shows no key that is no setting, and each default as it i
 }
 
 TEST_CASE("the stated defaults are those of the farm") {
+  const auto hours_text = [](std::chrono::minutes time) {
+    const std::string hours = std::to_string(time.count() / 60);
+    return (hours.size() < 2 ? "0" : "") + hours + ":00";
+  };
   const FarmConfig farm;
   const FieldConfig field;
   const StationConfig station;
@@ -150,6 +154,12 @@ TEST_CASE("the stated defaults are those of the farm") {
       {"forecast days", std::to_string(ForecastConfig{}.days)},
       {"forecast window_chance", number_text(ForecastConfig{}.window_chance)},
       {"forecast wind_height_m", number_text(ForecastConfig{}.wind_height_m)},
+      {"alerts working_hours",
+       in_quotes(hours_text(farm.alerts.working_from) + "-" + hours_text(farm.alerts.working_to))},
+      {"alerts closed_days", std::to_string(farm.alerts.closed_days)},
+      {"alerts open_days", std::to_string(farm.alerts.open_days)},
+      {"alerts notice_h", std::to_string(farm.alerts.notice_h)},
+      {"alerts fresh_dressing_days", std::to_string(farm.alerts.fresh_dressing_days)},
       {"readings oldest_days", std::to_string(farm.oldest_days)},
       {"readings silent_after_h", number_text(farm.silent_after_h)},
       {"store durability", in_quotes(to_word(farm.store.durability))},

@@ -89,5 +89,35 @@ TEST_CASE("alerts taken up from another run go on and end") {
   CHECK(book.look(wet, {}, start + 2h).ended == Ids{id});
 }
 
+TEST_CASE("an id that another run gave in this minute is not given again") {
+  AlertBook before;
+  const std::string id = before.look(wet, {"top"}, start).begun.front();
+  AlertBook book({.is_taken = [&](const std::string& asked) { return asked == id; }});
+  CHECK(book.look(wet, {"low"}, start + 10s).begun.front() == id + "-2");
+}
+
+TEST_CASE("what comes and goes within its lingering time is one alert") {
+  AlertBook book;
+  constexpr AlertEvent runoff = AlertEvent::runoff_likely;
+  const auto lingers = words_of(runoff).lingers;
+  REQUIRE(lingers > 4h);
+  const std::string id = book.look(runoff, {"top"}, start).begun.front();
+  CHECK_FALSE(book.look(runoff, {}, start + 1h).any());
+  CHECK_FALSE(book.look(runoff, {"top"}, start + 2h).any());
+  CHECK_FALSE(book.look(runoff, {}, start + 3h).any());
+  CHECK_FALSE(book.look(runoff, {}, start + 3h + lingers - 1min).any());
+  CHECK(book.look(runoff, {}, start + 3h + lingers).ended == Ids{id});
+}
+
+TEST_CASE("windows of two machines are two alerts") {
+  AlertBook book;
+  const AlertBook::Topic drill{AlertEvent::window_opening, "drill"};
+  const AlertBook::Topic quad{AlertEvent::window_opening, "quad"};
+  CHECK(book.look(drill, {"top"}, start).begun == Ids{"window-opening-drill-2024-11-03t0705z"});
+  CHECK(book.look(quad, {"top"}, start).begun == Ids{"window-opening-quad-2024-11-03t0705z"});
+  CHECK(book.names(drill, "top"));
+  CHECK_FALSE(book.names(drill, "low"));
+}
+
 }  // namespace
 }  // namespace gley::daemon

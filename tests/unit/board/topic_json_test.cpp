@@ -74,7 +74,7 @@ TEST_CASE("spreading advice always carries the caution") {
 TEST_CASE("an alert's topic has the words of CAP") {
   const Json alert = Json::parse(alert_json(example_alert()));
   CHECK(keys_of(alert) == Keys{"id", "fields", "event", "severity", "urgency", "certainty", "onset",
-                               "headline", "description", "instruction"});
+                               "headline", "description", "instruction", "seen_by", "seen"});
   CHECK(alert["onset"] == "2026-11-25T03:40:00Z");
 }
 

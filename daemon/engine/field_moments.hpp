@@ -1,0 +1,28 @@
+#pragma once
+#include <vector>
+
+#include "daemon/alerts/field_moment.hpp"
+#include "daemon/engine/outlook_job.hpp"
+#include "daemon/engine/recent_days.hpp"
+#include "daemon/engine/working_hours.hpp"
+#include "daemon/store/told_store.hpp"
+
+namespace gley::daemon {
+
+/// What the fields' moments are made of.
+struct MomentSources {
+  const FarmState& state;
+  const FarmOutlook* outlook = nullptr;  ///< null without a fresh forecast
+  const RecentDays& recent;
+  const WorkingHours& hours;
+  const std::vector<KeptDressing>& dressings;
+};
+
+/// Every field that has weather on record, as its alerts see it.
+[[nodiscard]] std::vector<FieldMoment> field_moments(const MomentSources& sources, Instant now);
+
+/// Whether a material was spread on the field within so many days.
+[[nodiscard]] bool is_freshly_dressed(const std::vector<KeptDressing>& dressings,
+                                      const std::string& field, Instant now, int days);
+
+}  // namespace gley::daemon
