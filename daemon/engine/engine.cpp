@@ -18,6 +18,7 @@
 #include "daemon/engine/seasons_view.hpp"
 #include "daemon/engine/service_note.hpp"
 #include "daemon/engine/what_would_change.hpp"
+#include "daemon/engine/work_windows.hpp"
 
 namespace gley::daemon {
 
@@ -271,6 +272,13 @@ Response Engine::take(const Request& request) {
 
 Response Engine::respond(const Request& request) {
   if (is_write(request)) return take(request);
+  if (request.path == "/windows.ics")
+    return {.status = 200,
+            .content_type = "text/calendar; charset=utf-8",
+            .body = windows_calendar(
+                work_windows(*farm_, outlook_->outlook(board_->time), board_->time)),
+            .headers = {},
+            .event_stream = false};
   return gley::daemon::respond(request, *board_, sources());
 }
 
