@@ -151,6 +151,7 @@ bool spreads(const BoardSnapshot& board) {
 Html footer(const BoardSnapshot& board, const Moment& moment, BoardOrder order) {
   Html out;
   out.markup("<footer>\n<nav aria-label=\"Pages\">").part(other_order(order));
+  if (board.has_plan) out.markup("<a href=\"plan\">Plan of the farm</a>");
   out.markup("<a href=\"api/board\">As JSON</a></nav>\n");
   out.markup("<ul class=\"sources\">\n");
   for (const StationView& station : board.stations) out.part(station_item(station, moment));

@@ -66,12 +66,16 @@ Html numbers(const FieldView& field) {
   return out.markup("</table></section>\n");
 }
 
-Html ground(const FieldView& field) {
+Html ground(const FieldView& field, const FieldDetails& details) {
   Html out;
   out.markup("<section><h2>Ground</h2>\n<table class=\"plain\">\n");
   out.part(row("Soil", field.soil));
   out.part(row("Drainage", field.drainage)).part(row("Crop", field.crop));
   out.part(row("Slope", decimal_text(field.slope_pct) + " %"));
+  if (field.area_ha) out.part(row("Area", decimal_text(round_to(*field.area_ha, 0.1)) + " ha"));
+  if (details.buffer_ha)
+    out.part(
+        row("Of it in buffers to water", decimal_text(round_to(*details.buffer_ha, 0.1)) + " ha"));
   out.part(row("Rain from station", field.station.empty() ? "none yet" : field.station));
   if (field.known) out.part(row("Day", field.date));
   return out.markup("</table></section>\n");
@@ -167,9 +171,11 @@ Html water_section(const FieldView& field) {
   return out.markup("</div></section>\n");
 }
 
-Html footer(const FieldView& field) {
+Html footer(const FieldView& field, bool has_plan) {
   Html out;
-  out.markup("<footer>\n<ul class=\"sources\"><li><a href=\"").url(field.id);
+  out.markup("<footer>\n<ul class=\"sources\">");
+  if (has_plan) out.markup("<li><a href=\"../plan\">Plan of the farm</a></li>");
+  out.markup("<li><a href=\"").url(field.id);
   out.markup("/seasons\">Seasons side by side</a></li><li><a href=\"").url(field.id);
   out.markup("/explain?date=").url(field.date);
   out.markup("\">How today's numbers came about</a></li><li><a href=\"../api/field/").url(field.id);
@@ -226,7 +232,7 @@ std::string field_page(const FieldView& field, const BoardSnapshot& board,
   live.part(list("Why", field.reasons)).part(list("Worth knowing", flags));
   live.part(machine_list(field, board.time, clock)).part(spreading_list(field, board.time, clock));
   if (field.known) live.part(numbers(field));
-  live.part(layer_table(field)).part(ground(field)).part(change_section(details.changes));
+  live.part(layer_table(field)).part(ground(field, details)).part(change_section(details.changes));
   live.markup("</div>\n");
   if (field.known) {
     live.part(coming_section(details.ahead, board.time, clock));
@@ -238,7 +244,9 @@ std::string field_page(const FieldView& field, const BoardSnapshot& board,
                  .revision = board.revision,
                  .styles = {"field.css"},
                  .scripts = {"chart.js", "field.js"}},
-                live, field.known ? charts(field).part(footer(field)) : footer(field));
+                live,
+                field.known ? charts(field).part(footer(field, board.has_plan))
+                            : footer(field, board.has_plan));
 }
 
 }  // namespace gley::daemon

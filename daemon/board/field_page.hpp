@@ -13,6 +13,7 @@ struct FieldDetails {
   FieldRecord record = {};  ///< its last days
   std::optional<FieldAheadView> ahead = {};
   std::vector<MachineChange> changes = {};
+  std::optional<double> buffer_ha = {};  ///< of its area, in buffers to water; with a boundary
 };
 
 /// One field with its numbers, layers, machines and materials. `field` is one of the board's.

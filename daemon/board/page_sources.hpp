@@ -1,12 +1,14 @@
 #pragma once
 #include <chrono>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <tl/expected.hpp>
 
 #include "daemon/board/days_query.hpp"
 #include "daemon/board/field_record.hpp"
+#include "daemon/board/plan.hpp"
 #include "daemon/board/workings.hpp"
 
 namespace gley::daemon {
@@ -31,6 +33,8 @@ struct PageSources {
   /// Nothing without a forecast younger than a day.
   std::function<std::optional<FieldAheadView>(const std::string& field_id)> ahead = {};
   std::function<SeasonsView(const std::string& field_id)> seasons = {};
+  /// Null where no field has a boundary.
+  std::function<std::shared_ptr<const PlanView>()> plan = {};
   std::function<std::vector<MachineChange>(const std::string& field_id)> changes = {};
   WorkingsSource workings = {};
 };

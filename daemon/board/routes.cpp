@@ -13,6 +13,7 @@
 #include "daemon/board/health.hpp"
 #include "daemon/board/metrics_text.hpp"
 #include "daemon/board/page_frame.hpp"
+#include "daemon/board/plan_page.hpp"
 #include "daemon/board/seasons_page.hpp"
 #include "daemon/board/topic_json.hpp"
 #include "daemon/readings/date_text.hpp"
@@ -80,6 +81,10 @@ FieldDetails details(const Ask& ask, const FieldView& field) {
   if (const auto today = date_from(field.date)) range.from = Date{*today - fortnight};
   if (ask.sources.record) out.record = ask.sources.record(field.id, range);
   if (ask.sources.ahead) out.ahead = ask.sources.ahead(field.id);
+  if (const auto plan = ask.sources.plan ? ask.sources.plan() : nullptr) {
+    for (const PlannedField& outline : plan->fields)
+      if (outline.id == field.id) out.buffer_ha = outline.buffer_ha;
+  }
   if (ask.sources.changes) out.changes = ask.sources.changes(field.id);
   return out;
 }
@@ -104,6 +109,14 @@ Response show_explanation(const Ask& ask) {
                               : tl::expected<std::string, std::string>(tl::unexpect, date.error());
   const int status = explained ? 200 : date ? 404 : 400;
   return with(html_type, explain_page(*field, ask.board, explained), status);
+}
+
+Response show_plan(const Ask& ask) {
+  const auto plan = ask.sources.plan ? ask.sources.plan() : nullptr;
+  if (!plan) return not_found(ask);
+  const auto machine = ask.request.query.find("machine");
+  const std::string id = machine == ask.request.query.end() ? "" : machine->second;
+  return with(html_type, plan_page(ask.board, *plan, id));
 }
 
 Response give_board(const Ask& ask) {
@@ -215,6 +228,7 @@ struct Route {
 constexpr Route routes[] = {
     {"/", show_board},
     {"/field/*", show_field},
+    {"/plan", show_plan},
     {"/field/*/seasons", show_seasons},
     {"/field/*/explain", show_explanation},
     {"/api/board", give_board},

@@ -64,7 +64,9 @@ Html table(const SeasonsView& view, const std::string& caption, SeasonSums Seaso
   for (const Line& line : lines_of(view)) {
     out.markup("<tr><th scope=\"row\">").text(line.name).markup("</th>");
     for (const SeasonView& season : view.seasons)
-      out.markup("<td>").text(line.value(season.*sums)).markup("</td>");
+      out.markup("<td>")
+          .text((season.*sums).days > 0 ? line.value(season.*sums) : "not on record")
+          .markup("</td>");
     out.markup("</tr>\n");
   }
   return out.markup("</tbody>\n</table></div>\n");

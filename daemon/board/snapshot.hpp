@@ -75,6 +75,7 @@ struct FieldView {
   std::string crop;      ///< "winter wheat"
   std::string drainage;  ///< free, moderate, slow, poor
   double slope_pct = 0.0;
+  std::optional<double> area_ha = {};
   bool known = false;  ///< false until the first day of weather: then nothing below is meant
   std::string date;    ///< farm day the water stands for
   std::string wetness;
@@ -202,6 +203,7 @@ struct BoardSnapshot {
   std::optional<Instant> forecast_time;
   std::optional<ForecastView> forecast;
   std::vector<FieldView> fields;
+  bool has_plan = false;  ///< fields with boundaries, so that there is a plan to draw
   std::vector<StationView> stations;
   std::vector<AlertView> alerts;
   /// That ended, the latest first; never changed, and null before the first.

@@ -135,6 +135,7 @@ FieldView field_view(const FarmState& state, std::size_t index, Instant now,
   view.crop = field.crops.on(state.today()).course.name;
   view.drainage = to_word(config.drainage);
   view.slope_pct = config.slope_pct;
+  view.area_ha = config.area_ha;
   view.station = state.book().weather(index).rain_station(state.today());
   view.sign_machine = sign_machine(state.farm(), config).value_or("");
   if (!state.day_of(index)) {
@@ -172,6 +173,8 @@ BoardSnapshot board_without_fields(const FarmState& state, const std::vector<Ale
   board.farm_name = farm.name;
   board.time_zone = farm.time_zone;
   board.time = now;
+  board.has_plan = std::any_of(farm.fields.begin(), farm.fields.end(),
+                               [](const FieldConfig& field) { return field.shape.has_value(); });
   const std::set<std::string> silent = silent_stations(state, now);
   for (const StationConfig& station : farm.stations) {
     const auto heard = state.keeper().last_heard().find(station.id);

@@ -14,6 +14,7 @@
 #include "daemon/engine/doubt_view.hpp"
 #include "daemon/engine/explanation_day.hpp"
 #include "daemon/engine/explanation_json.hpp"
+#include "daemon/engine/plan_view.hpp"
 #include "daemon/engine/record_view.hpp"
 #include "daemon/engine/seasons_view.hpp"
 #include "daemon/engine/service_note.hpp"
@@ -175,6 +176,7 @@ void Engine::use(std::shared_ptr<const FarmConfig> farm) {
   auto state = std::make_unique<FarmState>(*farm, database_);
   state_ = std::move(state);
   farm_ = std::move(farm);
+  plan_.reset();
   outlook_ = new_outlook();
   told_ = std::make_unique<ToldDesk>(*farm_, database_);
   checkpoint_of_.reset();
@@ -232,6 +234,11 @@ PageSources Engine::sources() const {
       },
       .seasons = [this,
                   index](const std::string& field) { return seasons_of(*state_, index(field)); },
+      .plan =
+          [this] {
+            if (!plan_ && board_->has_plan) plan_ = plan_of(*farm_);
+            return plan_;
+          },
       .changes = [this, index](
                      const std::string& field) { return what_would_change(*state_, index(field)); },
       .workings = [this] { return workings(); }};

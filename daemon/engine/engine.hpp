@@ -74,6 +74,7 @@ class Engine {
   Topics topics_;
   FieldViews views_;
   std::unique_ptr<BoardSnapshot> board_;
+  mutable std::shared_ptr<const PlanView> plan_;  ///< made when first asked for
   std::string noted_service_;
   std::optional<std::chrono::sys_days> checkpoint_of_;  ///< farm day on which one was kept last
   Histogram fields_step_{work_bounds_s()};

@@ -77,6 +77,9 @@ void check_farm(const ConfigDraft& draft, const std::string& first_file, Problem
   check_twice(farm.fields, "field", problems);
   check_twice(farm.machines, "machine", problems);
   check_twice(farm.materials, "material", problems);
+  check_twice(farm.watercourses, "watercourse", problems);
+  check_twice(farm.springs, "spring", problems);
+  check_land(farm, problems);
   if (!farm.id.empty()) check_own_topics(farm, problems);
 }
 

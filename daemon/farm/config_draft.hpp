@@ -33,11 +33,19 @@ void read_station(const TableReader& table, ConfigDraft& draft);
 void read_field(const TableReader& table, ConfigDraft& draft);
 void read_machine(const TableReader& table, ConfigDraft& draft);
 void read_material(const TableReader& table, ConfigDraft& draft);
+void read_watercourse(const TableReader& table, ConfigDraft& draft);
+void read_spring(const TableReader& table, ConfigDraft& draft);
 
 /// The soil and the crop of a field, and how it is irrigated.
 [[nodiscard]] SoilConfig read_soil(const TableReader& field);
 [[nodiscard]] CropConfig read_crop(const TableReader& field);
 [[nodiscard]] std::optional<IrrigationConfig> read_irrigation(const TableReader& field);
+
+/// The outline of a field, from the file it names.
+[[nodiscard]] std::optional<FieldShape> read_boundary(const TableReader& field);
+
+/// Whether what lies on the land lies near the farm.
+void check_land(const FarmConfig& farm, ProblemList& problems);
 
 /// What can be judged only when all files are read: names that are used but not given, ids given
 /// twice, no field at all. `first_file` is where a thing that stands nowhere is missed.

@@ -24,10 +24,9 @@ constexpr std::array single_tables{
     TableRoute{"alerts", read_alerts},
 };
 constexpr std::array repeated_tables{
-    TableRoute{"station", read_station},
-    TableRoute{"field", read_field},
-    TableRoute{"machine", read_machine},
-    TableRoute{"material", read_material},
+    TableRoute{"station", read_station},         TableRoute{"field", read_field},
+    TableRoute{"machine", read_machine},         TableRoute{"material", read_material},
+    TableRoute{"watercourse", read_watercourse}, TableRoute{"spring", read_spring},
 };
 
 /// Where each single table was first seen.

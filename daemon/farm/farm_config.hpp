@@ -10,6 +10,7 @@
 
 #include "daemon/farm/crop_config.hpp"
 #include "daemon/farm/file_place.hpp"
+#include "daemon/farm/land.hpp"
 #include "daemon/farm/soil_config.hpp"
 #include "model/ground/machine_stress.hpp"
 #include "model/soil/drainage.hpp"
@@ -89,7 +90,7 @@ struct FieldConfig {
   std::optional<double> water_edge_m;          ///< length of the edge along that water
   std::optional<double> spring_distance_m;     ///< nearest spring, well or borehole
   std::optional<std::string> sign_machine;     ///< default: the heaviest
-  std::optional<std::string> boundary;         ///< file of a GeoJSON boundary, already resolved
+  std::optional<FieldShape> shape;             ///< its outline
   FilePlace place;
 };
 
@@ -181,6 +182,8 @@ struct FarmConfig {
   std::vector<FieldConfig> fields;
   std::vector<MachineConfig> machines;
   std::vector<MaterialConfig> materials;
+  std::vector<WatercourseConfig> watercourses;
+  std::vector<SpringConfig> springs;
   std::string hash;  ///< of all the files' text: derived data made under another hash is rebuilt
 };
 

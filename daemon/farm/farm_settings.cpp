@@ -27,6 +27,8 @@ constexpr std::array settings{
     Setting{.table = "", .key = "field", .type = tables, .help = "a field"},
     Setting{.table = "", .key = "machine", .type = tables, .help = "a machine"},
     Setting{.table = "", .key = "material", .type = tables, .help = "a material to spread"},
+    Setting{.table = "", .key = "watercourse", .type = tables, .help = "a ditch, stream or river"},
+    Setting{.table = "", .key = "spring", .type = tables, .help = "a spring, well or borehole"},
 
     Setting{.table = "farm",
             .key = "id",

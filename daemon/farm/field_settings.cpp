@@ -78,7 +78,7 @@ constexpr std::array settings{
             .type = number,
             .unit = "ha",
             .range = NumberRange{0, 100000, true},
-            .help = "for show; default: not shown"},
+            .help = "for show; default: the boundary's"},
     Setting{.table = "field",
             .key = "slope_pct",
             .type = number,

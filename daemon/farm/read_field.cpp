@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "daemon/farm/config_draft.hpp"
+#include "daemon/farm/land_measure.hpp"
 #include "daemon/farm/word.hpp"
 #include "daemon/readings/number_text.hpp"
 
@@ -98,7 +99,8 @@ void read_field(const TableReader& table, ConfigDraft& draft) {
   table.assign(field.textbook, table.truth("textbook"));
   table.assign(field.pipe_drains, table.truth("pipe_drains"));
   read_numbers(table, field);
-  if (const auto boundary = table.existing_file("boundary")) field.boundary = boundary->string();
+  field.shape = read_boundary(table);
+  if (field.shape && !field.area_ha) field.area_ha = area_ha(*field.shape);
   field.sign_machine = table.text("sign_machine");
   if (field.sign_machine) {
     draft.machines_used.push_back({.name = *field.sign_machine,

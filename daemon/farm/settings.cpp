@@ -4,14 +4,14 @@ namespace gley::daemon {
 
 std::vector<Setting> all_settings() {
   std::vector<Setting> all;
-  for (const auto& part : {farm_settings(), field_settings(), crop_settings()})
+  for (const auto& part : {farm_settings(), field_settings(), crop_settings(), land_settings()})
     all.insert(all.end(), part.begin(), part.end());
   return all;
 }
 
 std::vector<Setting> settings_of(std::string_view table) {
   std::vector<Setting> rows;
-  for (const auto& part : {farm_settings(), field_settings(), crop_settings()}) {
+  for (const auto& part : {farm_settings(), field_settings(), crop_settings(), land_settings()}) {
     for (const Setting& setting : part) {
       if (setting.table == table) rows.push_back(setting);
     }

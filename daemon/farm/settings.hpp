@@ -50,11 +50,12 @@ struct Setting {
   std::string_view help = {};
 };
 
-/// Rows of the farm, its connections and stations; of fields, machines and materials; and of what
-/// grows on fields.
+/// Rows of the farm, its connections and stations; of fields, machines and materials; of what grows
+/// on fields; and of water on the land.
 [[nodiscard]] std::span<const Setting> farm_settings();
 [[nodiscard]] std::span<const Setting> field_settings();
 [[nodiscard]] std::span<const Setting> crop_settings();
+[[nodiscard]] std::span<const Setting> land_settings();
 
 [[nodiscard]] std::vector<Setting> all_settings();
 [[nodiscard]] std::vector<Setting> settings_of(std::string_view table);

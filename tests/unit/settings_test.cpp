@@ -175,6 +175,8 @@ TEST_CASE("the stated defaults are those of the farm") {
       {"field.soil organic_pct", number_text(SoilByTexture{}.organic_pct)},
       {"machine runs_on", in_quotes(to_word(MachineConfig{}.tread))},
       {"machine cultivates", MachineConfig{}.cultivates ? "true" : "false"},
+      {"watercourse buffer_m", number_text(WatercourseConfig{}.buffer_m)},
+      {"spring buffer_m", number_text(SpringConfig{}.buffer_m)},
   };
   for (const Setting& setting : all_settings()) {
     if (setting.default_text.empty()) continue;

@@ -47,7 +47,7 @@
   };
 
   const options = (colours, labels, more = {}) => {
-    const legend = { labels: { color: colours.ink, boxWidth: 26, usePointStyle: false, ...more.legend } };
+    const legend = { labels: { color: colours.ink, usePointStyle: true, pointStyleWidth: 40 } };
     const x = {
       type: 'category',
       grid: { color: colours.line, drawOnChartArea: false },
@@ -169,16 +169,16 @@
     const missing = join('depletion_mm', -1);
     const standing = join('surplus_mm', 1);
     const datasets = [
-      { label: 'missing to field capacity', data: deficit, borderColor: colours.soilEdge, backgroundColor: clear(colours.soil, 0.7), fill: 'origin' },
-      { label: 'surplus', data: surplus, borderColor: colours.surplus, backgroundColor: stripes(colours.surplus, colours.water), fill: 'origin' },
+      { label: 'missing to field capacity', data: deficit, borderColor: colours.soilEdge, backgroundColor: clear(colours.soil, 0.7), fill: 'origin', pointStyle: 'rect' },
+      { label: 'surplus', data: surplus, borderColor: colours.surplus, backgroundColor: stripes(colours.surplus, colours.water), fill: 'origin', pointStyle: 'rect' },
       { label: 'drains running', data: running, showLine: false, pointRadius: 4, pointStyle: 'triangle', rotation: 180,
         pointBackgroundColor: colours.ink, borderColor: colours.ink },
     ];
     if (coming.length) datasets.push(
-      { label: 'forecast, middle: missing', data: missing('middle'), borderColor: colours.soilEdge, borderDash: [6, 4], fill: false },
-      { label: 'one in ten drier', data: missing('high'), borderColor: colours.faint, borderWidth: 1, fill: false },
-      { label: 'one in ten wetter', data: missing('low'), borderColor: colours.faint, borderWidth: 1, backgroundColor: clear(colours.soil, 0.35), fill: '-1' },
-      { label: 'forecast, one in ten: surplus over', data: standing('high'), borderColor: colours.surplus, borderDash: [6, 4], fill: false },
+      { label: 'forecast, middle: missing', data: missing('middle'), borderColor: colours.soilEdge, borderDash: [6, 4], fill: false, pointStyle: 'line' },
+      { label: 'one in ten drier', data: missing('high'), borderColor: colours.faint, borderWidth: 1, fill: false, pointStyle: 'line' },
+      { label: 'one in ten wetter', data: missing('low'), borderColor: colours.faint, borderWidth: 1, backgroundColor: clear(colours.soil, 0.35), fill: '-1', pointStyle: 'line' },
+      { label: 'forecast, one in ten: surplus over', data: standing('high'), borderColor: colours.surplus, borderDash: [6, 4], fill: false, pointStyle: 'line' },
     );
     const heads = ['Day', 'Missing to field capacity, mm', 'Surplus, mm', 'Drains'];
     const rows = past.map((date, i) => [longDate(date), mm(record.depletion_mm[first + i]), mm(surplus[i]), record.drains[first + i]])
@@ -196,15 +196,15 @@
     const { first, past, from, coming, labels } = daysOf(record, ahead);
     const part = (name) => record[name].slice(first);
     const datasets = [
-      { type: 'bar', label: 'rain', data: part('rain_mm').concat(coming.map(() => null)), backgroundColor: colours.rain, stack: 'in' },
-      { type: 'bar', label: 'irrigation', data: part('irrigation_mm'), backgroundColor: stripes(colours.rain, colours.paper), stack: 'in' },
-      { type: 'line', label: 'used by crop and air', data: part('et_mm'), borderColor: colours.soilEdge },
-      { type: 'line', label: 'demand (ET0)', data: part('et0_mm'), borderColor: colours.faint, borderDash: [2, 3], borderWidth: 1 },
-      { type: 'line', label: 'drained', data: part('drainage_mm'), borderColor: colours.ink, borderDash: [6, 3] },
+      { type: 'bar', label: 'rain', data: part('rain_mm').concat(coming.map(() => null)), backgroundColor: colours.rain, stack: 'in', pointStyle: 'rect' },
+      { type: 'bar', label: 'irrigation', data: part('irrigation_mm'), backgroundColor: stripes(colours.rain, colours.paper), stack: 'in', pointStyle: 'rect' },
+      { type: 'line', label: 'used by crop and air', data: part('et_mm'), borderColor: colours.soilEdge, pointStyle: 'line' },
+      { type: 'line', label: 'demand (ET0)', data: part('et0_mm'), borderColor: colours.faint, borderDash: [2, 3], borderWidth: 1, pointStyle: 'line' },
+      { type: 'line', label: 'drained', data: part('drainage_mm'), borderColor: colours.ink, borderDash: [6, 3], pointStyle: 'line' },
     ];
     if (!part('irrigation_mm').some((value) => value > 0)) datasets.splice(1, 1);
     if (coming.length) datasets.push(
-      { type: 'bar', label: 'rain forecast, middle', data: pad(past.length).concat(ahead.rain_mm.middle.slice(from)), backgroundColor: clear(colours.rain, 0.5), stack: 'in' },
+      { type: 'bar', label: 'rain forecast, middle', data: pad(past.length).concat(ahead.rain_mm.middle.slice(from)), backgroundColor: clear(colours.rain, 0.5), stack: 'in', pointStyle: 'rect' },
       { type: 'line', label: 'one in ten wetter', data: pad(past.length).concat(ahead.rain_mm.high.slice(from)), borderColor: colours.rain,
         showLine: false, pointStyle: 'dash', pointRadius: 7, pointBorderWidth: 3 },
     );
@@ -252,16 +252,16 @@
   const seasons = (name, unit) => (view, ahead, colours) => {
     const begin = view.season_begins === '1 April' ? 3 : 9;
     const labels = Array.from({ length: 366 }, (_, day) => day);
-    // 2024 has a leap day: day 366 of a season has a name.
+    // The season that ends in 2024 has a leap day, so that its every day has a name.
     const dayName = (day) => {
-      const date = new Date(Date.UTC(begin === 3 ? 2023 : 2023, begin, 1 + Number(day)));
+      const date = new Date(Date.UTC(2023, begin, 1 + Number(day)));
       return `${date.getUTCDate()} ${monthNames[date.getUTCMonth()]}`;
     };
     const inks = [colours.rain, colours.ink, colours.soilEdge, colours.faint];
     const dashes = [[], [8, 4], [2, 3], [10, 3, 2, 3]];
     const datasets = view.seasons.map((season, i) => ({
       label: String(season.harvest_year), data: pad(season.first_day).concat(season[name]),
-      borderColor: inks[i % inks.length], borderDash: dashes[Math.floor(i / 1) % dashes.length], borderWidth: i === 0 ? 4 : 2,
+      borderColor: inks[i % inks.length], borderDash: dashes[i % dashes.length], borderWidth: i === 0 ? 4 : 2, pointStyle: 'line',
     }));
     const months = [0, 31, 61, 92, 123, 152, 183, 213, 244, 274, 305, 335].map((day) => Math.min(day, 365));
     const heads = ['By', ...view.seasons.map((season) => String(season.harvest_year))];
@@ -271,7 +271,6 @@
     })]);
     return { type: 'line', data: { labels, datasets }, heads, rows,
       options: options(colours, labels, { yTitle: unit, xText: dayName, y: { min: 0 },
-        legend: { boxWidth: 44, boxHeight: 0 },
         tooltip: { label: (item) => `${item.dataset.label}: ${Math.round(item.parsed.y)} ${unit}` } }) };
   };
 
@@ -338,23 +337,32 @@
 
   const message = element('p');
   message.setAttribute('role', 'status');
-  section.querySelector('h2')?.after(message);
+  if (section.querySelector('h2')) section.querySelector('h2').after(message);
+  else section.prepend(message);
+
+  /** Years of days are fetched only when they are asked for. */
+  const since = () => {
+    if (!daysShown) return '';
+    const year = 366 * 24 * 3600 * 1000;
+    return `?from=${new Date(Date.now() - year).toISOString().slice(0, 10)}`;
+  };
 
   const load = async () => {
     const sources = new Set(figures.map((figure) => figure.dataset.source));
     if (section.dataset.ahead) sources.add(section.dataset.ahead);
     try {
       const answers = await Promise.all([...sources].map(async (source) => {
-        const answer = await fetch(source, { cache: 'no-cache', signal: AbortSignal.timeout(15000) });
+        const answer = await fetch(source.endsWith('/record') ? source + since() : source, { cache: 'no-cache', signal: AbortSignal.timeout(15000) });
         if (!answer.ok) throw new Error(`answer ${answer.status}`);
         return [source, await answer.json()];
       }));
       data = new Map(answers);
       message.textContent = '';
-      drawAll();
     } catch {
       message.textContent = charts.size ? 'The charts could not be brought up to date.' : 'The charts could not be loaded.';
+      return;
     }
+    drawAll();
   };
 
   const addRanges = () => {
@@ -370,7 +378,8 @@
       label.append(` ${text}`);
       input.addEventListener('change', () => {
         daysShown = days;
-        drawAll();
+        if (days) drawAll();
+        else load();
       });
     }
     message.after(box);
@@ -388,7 +397,7 @@
     due = setTimeout(() => {
       due = null;
       load();
-    }, 2000);
+    }, 5000);
   }).observe(document.body, { childList: true });
   load();
 })();
