@@ -93,9 +93,9 @@ struct FieldView {
   std::vector<std::string> reasons;  ///< why this wetness, in plain words, most important first
   std::vector<MachineView> machines;
   std::vector<SpreadingView> spreading;
-  std::string sign;          ///< the verdict for the field's sign machine
-  std::string sign_machine;  ///< its id; empty where there is no machine
-  std::string station;       ///< the station its rain came from
+  std::string sign;                          ///< the verdict for the field's sign machine
+  std::string sign_machine;                  ///< its id; empty where there is no machine
+  std::string station;                       ///< the station its rain came from
   std::vector<DressingView> dressings = {};  ///< of the last 60 days, in order of time
   std::vector<ReportView> reports = {};      ///< the same
 };

@@ -76,6 +76,18 @@ void AlertWatch::keep(const Alert& alert, const FarmConfig& farm) {
               .seen = {}});
 }
 
+/// What the disk has no room for is kept at a later look.
+void AlertWatch::keep_all(const FarmConfig& farm) {
+  try {
+    while (!unkept_.empty()) {
+      keep(unkept_.begin()->second, farm);
+      unkept_.erase(unkept_.begin());
+    }
+  } catch (const StoreError& error) {
+    if (!error.may_pass()) throw;
+  }
+}
+
 bool AlertWatch::look(const FarmState& state, Instant now, const FarmOutlook* outlook,
                       const ToldDesk& told) {
   recent_.look(state, told.reports());
@@ -90,11 +102,12 @@ bool AlertWatch::look(const FarmState& state, Instant now, const FarmOutlook* ou
   const AlertBook::Changes changes = take_round(book_, held, now);
   for (const auto* ids : {&changes.begun, &changes.changed})
     for (const std::string& id : *ids)
-      if (const Alert* alert = book_.find_open(id)) keep(*alert, state.farm());
-  for (const Alert& alert : book_.take_ended()) {
-    keep(alert, state.farm());
+      if (const Alert* alert = book_.find_open(id)) unkept_.insert_or_assign(id, *alert);
+  for (Alert& alert : book_.take_ended()) {
     ended_.push_back(alert.id);
+    unkept_.insert_or_assign(alert.id, std::move(alert));
   }
+  keep_all(state.farm());
   seen_ = seen_in_store();
   const bool past_is_old =
       past_of_ != &state.farm() || now < past_read_ || now - past_read_ >= past_is_read_again;

@@ -50,6 +50,7 @@ class AlertWatch {
   using Seen = std::map<std::string, std::pair<std::string, Instant>>;  ///< by open alert
 
   void keep(const Alert& alert, const FarmConfig& farm);
+  void keep_all(const FarmConfig& farm);
   [[nodiscard]] Seen seen_in_store();
   void read_past(const FarmConfig& farm, Instant now);
 
@@ -61,6 +62,7 @@ class AlertWatch {
   const FarmConfig* past_of_ = nullptr;
   Instant past_read_{};
   std::vector<std::string> ended_;
+  std::map<std::string, Alert> unkept_;  ///< changed since they were last stored, by id
 };
 
 }  // namespace gley::daemon

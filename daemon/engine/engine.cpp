@@ -20,6 +20,7 @@
 #include "daemon/engine/service_note.hpp"
 #include "daemon/engine/what_would_change.hpp"
 #include "daemon/engine/work_windows.hpp"
+#include "daemon/store/store_error.hpp"
 
 namespace gley::daemon {
 
@@ -193,8 +194,13 @@ std::unique_ptr<OutlookDesk> Engine::new_outlook() {
 void Engine::note_service() {
   const std::string note = service_note(board_->service);
   if (note == noted_service_) return;
-  noted_service_ = note;
-  keep_service_note(database_, note);
+  try {
+    keep_service_note(database_, note);
+    noted_service_ = note;
+  } catch (const StoreError& error) {
+    // A full disk is what there may be to note; the next look tries again.
+    if (!error.may_pass()) throw;
+  }
 }
 
 std::optional<std::string> Engine::days_csv(const std::string& field, const DayRange& range) const {

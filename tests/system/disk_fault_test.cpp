@@ -55,7 +55,9 @@ TEST_CASE("on_a_full_disk_readings_wait_with_the_broker_and_come_in_when_there_i
   send_hours(broker, gleyd, 10, 60);
   REQUIRE(gleyd.eventually_logs("cannot store a message"));
   CHECK_THAT(gleyd.log(), Contains("full"));
-  CHECK_THAT(gleyd.get("/").body, Contains("full"));
+  CHECK(eventually(patience, [&] {
+    return gleyd.get("/").body.find("database or disk is full") != std::string::npos;
+  }));
   CHECK(gleyd.metric("gley_readings_total{outcome=\"stored\"}") == 10.0);
 
   faults.disk_full(false);
