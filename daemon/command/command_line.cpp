@@ -154,6 +154,9 @@ OptionWords words_of(const CLI::Option& option) {
   OptionWords words;
   words.name = "--" + option.get_lnames().front();
   words.value = option.get_type_name();
+  // Of a choice only the words: TEXT:{debug,info}
+  if (const auto choice = words.value.find(":{"); choice != std::string::npos)
+    words.value.erase(0, choice + 1);
   words.help = option.get_description();
   words.default_text = option.get_default_str();
   words.required = option.get_required();

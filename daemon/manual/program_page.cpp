@@ -16,17 +16,17 @@ std::string usage_of(const CommandWords& command) {
 }
 
 void write_commands(ManualPage& page, const ProgramWords& program) {
-  page.section("COMMANDS");
+  page.section("COMMANDS")
+      .paragraph("Each command explains itself with --help; gleyd --version names the version.");
   for (const CommandWords& command : program.commands) {
     page.subsection("gleyd " + command.name);
-    page.paragraph(command.help + ".");
+    page.paragraph(sentence(command.help));
     for (const OptionWords& option : command.options) {
       std::string help = option.help;
       if (!option.default_text.empty()) help += " (default: " + option.default_text + ")";
-      page.entry(option.name, option.value, help + ".");
+      page.entry(option.name, option.value, sentence(help));
     }
   }
-  page.paragraph("Each command explains itself with --help; gleyd --version names the version.");
 }
 
 void write_surroundings(ManualPage& page) {

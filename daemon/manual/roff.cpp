@@ -23,6 +23,13 @@ std::string roff_text(std::string_view text) {
   return out;
 }
 
+std::string sentence(std::string_view help) {
+  std::string out(help);
+  const bool is_lower = !out.empty() && out.front() >= 'a' && out.front() <= 'z';
+  if (is_lower) out.front() = static_cast<char>(out.front() - 'a' + 'A');
+  return out + '.';
+}
+
 namespace {
 
 /// An argument of a macro, whole however many words it has.
@@ -43,11 +50,18 @@ std::string sentences(std::string_view text) {
   return out;
 }
 
+/// Right below a heading a paragraph needs no request of its own.
+bool ends_with_heading(std::string_view page) {
+  const std::string_view line = page.substr(page.rfind('\n', page.size() - 2) + 1);
+  return line.starts_with(".SH") || line.starts_with(".SS");
+}
+
 }  // namespace
 
 ManualPage::ManualPage(const PageHead& head) {
-  out_ = ".TH " + argument(head.title) + ' ' + argument(head.section) + ' ' + argument(head.date) +
-         " \"Gley " GLEY_VERSION "\" \"Gley manual\"\n.SH NAME\n" + roff_text(head.what) + '\n';
+  out_ = ".TH " + argument(head.title) + ' ' + argument(head.section) + ' ' +
+         std::string(head.date) + " \"Gley " GLEY_VERSION "\" \"Gley manual\"\n.SH NAME\n" +
+         roff_text(head.what) + '\n';
 }
 
 ManualPage& ManualPage::section(std::string_view title) {
@@ -61,10 +75,7 @@ ManualPage& ManualPage::subsection(std::string_view title) {
 }
 
 ManualPage& ManualPage::paragraph(std::string_view text) {
-  // Right below a heading a paragraph needs no request of its own.
-  const std::size_t last = out_.rfind('\n', out_.size() - 2);
-  const std::string_view line = std::string_view(out_).substr(last + 1);
-  if (!line.starts_with(".SH") && !line.starts_with(".SS")) out_ += ".PP\n";
+  if (!ends_with_heading(out_)) out_ += ".PP\n";
   out_ += sentences(text);
   return *this;
 }
@@ -79,7 +90,8 @@ ManualPage& ManualPage::entry(std::string_view term, std::string_view after,
 }
 
 ManualPage& ManualPage::example(std::string_view lines) {
-  out_ += ".PP\n.nf\n.RS 4\n" + roff_text(lines);
+  if (!ends_with_heading(out_)) out_ += ".PP\n";
+  out_ += ".nf\n.RS 4\n" + roff_text(lines);
   if (!lines.ends_with('\n')) out_ += '\n';
   out_ += ".RE\n.fi\n";
   return *this;

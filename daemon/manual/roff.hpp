@@ -30,6 +30,9 @@ class ManualPage {
   std::string out_;
 };
 
+/// A help text as a sentence of its own: "of the board's page" to "Of the board's page."
+[[nodiscard]] std::string sentence(std::string_view help);
+
 /// Text that roff prints as it stands, with hyphens that a terminal can search for and copy.
 [[nodiscard]] std::string roff_text(std::string_view text);
 

@@ -95,10 +95,10 @@ std::string heading_of(const std::vector<Setting>& all, const std::string& table
 void write_table(ManualPage& page, const std::vector<Setting>& all, const std::string& table) {
   page.subsection(table.empty() ? "The file itself" : heading_of(all, table));
   for (const Setting& setting : all)
-    if (full_name(setting) == table) page.paragraph(std::string(setting.help) + ".");
+    if (full_name(setting) == table) page.paragraph(sentence(setting.help));
   for (const Setting& setting : all) {
     if (setting.table != table || (table.empty() && is_table(setting))) continue;
-    page.entry(setting.key, facts_of(setting), std::string(setting.help) + ".");
+    page.entry(setting.key, facts_of(setting), sentence(setting.help));
   }
 }
 
