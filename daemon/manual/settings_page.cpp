@@ -69,7 +69,7 @@ std::string facts_of(const Setting& setting) {
   std::string facts(type_words(setting.type));
   std::string separator = " ";
   for (const std::string& word : words_of(setting)) {
-    facts += separator + '"' + word + '"';
+    facts.append(separator).append(1, '"').append(word).append(1, '"');
     separator = ", ";
   }
   if (!setting.unit.empty()) facts += ", " + std::string(setting.unit);
