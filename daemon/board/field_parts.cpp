@@ -17,7 +17,7 @@ std::string whole(double value) {
 
 /// "3 (0 to 9)", or "3" where all members agree.
 std::string spread_text(const SpreadView& spread) {
-  const std::string low = whole(spread.low);
+  std::string low = whole(spread.low);
   const std::string high = whole(spread.high);
   if (low == high) return low;
   return whole(spread.middle) + " (" + low + " to " + high + ')';
