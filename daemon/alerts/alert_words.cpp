@@ -34,7 +34,7 @@ constexpr std::array<std::pair<AlertEvent, AlertWords>, alert_events.size()> tab
       "more.",
       "Finish heavy work while the ground carries it, and hold slurry and fertiliser. Local codes "
       "and product labels decide.",
-      hours{6}}},
+      hours{24}}},
     {AlertEvent::window_opening,
      {"window opening", "Minor", "Expected", "Likely", "Window opening",
       "Fields that have been closed to this machine will carry it in working hours within a day, "

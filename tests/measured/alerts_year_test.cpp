@@ -43,7 +43,7 @@ FarmConfig farm_of_30_fields() {
   drill.tyre_pressure_bar = 1.0;
   MaterialConfig& nitrogen = farm.materials.emplace_back();
   nitrogen.id = "nitrogen";
-  const std::array soils{"sandy loam", "loam", "clay loam", "silty clay loam", "clay"};
+  const std::array soils{"sandy loam", "silt loam", "clay loam", "silty clay loam", "clay"};
   const std::array drains{DrainageClass::free, DrainageClass::moderate, DrainageClass::slow};
   const std::array crops{"grass", "winter wheat"};
   for (const char* soil : soils)
