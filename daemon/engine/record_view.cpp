@@ -45,6 +45,7 @@ RecordedDay recorded(const JudgedDay& judged, const MachineWords& words) {
 std::vector<LayerView> layers_on(const model::Field& field, const std::vector<double>& theta) {
   std::vector<LayerView> layers;
   const model::SoilProfile& soil = field.parameters.soil;
+  layers.reserve(static_cast<std::size_t>(soil.layers));
   for (int l = 0; l < soil.layers; ++l)
     layers.push_back({.thickness_mm = soil.thickness_mm[l],
                       .theta = static_cast<std::size_t>(l) < theta.size() ? theta[l] : 0.0,
