@@ -30,7 +30,8 @@ constexpr std::array settings{
             .unit = "m",
             .default_text = "10",
             .range = buffer_range_m,
-            .help = "strip to either side that is kept free; shown on the plan"},
+            .help = "strip to either side that is kept free, shown on the plan; the default is our "
+                    "choice, local codes decide"},
 
     Setting{.table = "spring",
             .key = "id",
@@ -61,7 +62,8 @@ constexpr std::array settings{
             .unit = "m",
             .default_text = "50",
             .range = buffer_range_m,
-            .help = "ground around it that is kept free; shown on the plan"},
+            .help = "ground around it that is kept free, shown on the plan; the default is our "
+                    "choice, local codes decide"},
 };
 
 }  // namespace
