@@ -42,8 +42,8 @@ struct MqttHandlers {
 
 /// How the connection is doing, for pages and metrics.
 struct MqttStatus {
-  bool connected = false;
-  bool backlog = false;  ///< messages that come now may have waited
+  bool connected = false;  ///< and every subscription is answered: what is sent now comes to us
+  bool backlog = false;    ///< messages that come now may have waited
   std::uint64_t connects = 0;
   std::uint64_t received = 0;
   std::uint64_t published = 0;

@@ -115,6 +115,7 @@ void MqttClient::Connection::publish(Outgoing message) {
 MqttStatus MqttClient::Connection::status() const {
   const std::lock_guard lock(mutex_);
   MqttStatus status = status_;
+  status.connected = status_.connected && !subscribe_wanted_ && awaited_.empty();
   status.backlog = backlog_.waiting();
   status.waiting_to_send = outbox_.size();
   return status;
@@ -196,8 +197,9 @@ void MqttClient::Connection::subscribe_answered(const std::string& filter, bool 
     if (was_refused) status_.refused.push_back(filter);
     if (!was_last) return;
     refused = status_.refused;
-    // The mark first: whoever sees `online` and then sends finds the backlog over.
-    if (backlog_.waiting()) outbox_.put({mark_topic_, backlog_.mark(), false});
+    // The mark first: whoever sees `online` and then sends finds the backlog over. Ahead of all
+    // else, for until it is back a reading without a time is put aside.
+    if (backlog_.waiting()) outbox_.put_first({mark_topic_, backlog_.mark(), false});
     outbox_.put({state_topic_, "online", true});
   }
   work_.notify_all();
@@ -263,7 +265,6 @@ void MqttClient::Connection::send_until_stopped() {
   std::unique_lock lock(mutex_);
   while (wait_for_work(lock)) {
     if (subscribe_wanted_) {
-      subscribe_wanted_ = false;
       lock.unlock();
       subscribe_now();
     } else {
@@ -280,6 +281,7 @@ void MqttClient::Connection::subscribe_now() {
   std::set<std::string> before;
   {
     const std::lock_guard lock(mutex_);
+    subscribe_wanted_ = false;
     wanted.insert(filters_.begin(), filters_.end());
     wanted.insert(mark_topic_);
     before = std::exchange(subscribed_, wanted);

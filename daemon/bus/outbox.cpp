@@ -4,17 +4,24 @@
 
 namespace gley::daemon {
 
+void Outbox::put_at(std::list<Outgoing>::iterator place, Outgoing message) {
+  const auto entry = waiting_.insert(place, std::move(message));
+  const auto [known, is_new] = by_topic_.try_emplace(entry->topic, entry);
+  if (is_new) return;
+  waiting_.erase(known->second);
+  known->second = entry;
+}
+
 void Outbox::put(Outgoing message) {
-  const auto found = by_topic_.find(message.topic);
-  if (found != by_topic_.end()) waiting_.erase(found->second);
-  const std::string topic = message.topic;
-  by_topic_[topic] = waiting_.insert(waiting_.end(), std::move(message));
+  put_at(waiting_.end(), std::move(message));
+}
+
+void Outbox::put_first(Outgoing message) {
+  put_at(waiting_.begin(), std::move(message));
 }
 
 void Outbox::put_back(Outgoing message) {
-  if (by_topic_.contains(message.topic)) return;
-  const std::string topic = message.topic;
-  by_topic_[topic] = waiting_.insert(waiting_.begin(), std::move(message));
+  if (!by_topic_.contains(message.topic)) put_first(std::move(message));
 }
 
 std::optional<Outgoing> Outbox::take() {

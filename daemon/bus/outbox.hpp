@@ -20,12 +20,16 @@ struct Outgoing {
 class Outbox {
  public:
   void put(Outgoing message);
+  /// The same, ahead of all that waits.
+  void put_first(Outgoing message);
   /// Puts back what could not be sent, unless a newer message of its topic waits already.
   void put_back(Outgoing message);
   [[nodiscard]] std::optional<Outgoing> take();
   [[nodiscard]] std::size_t size() const { return waiting_.size(); }
 
  private:
+  void put_at(std::list<Outgoing>::iterator place, Outgoing message);
+
   std::list<Outgoing> waiting_;
   std::unordered_map<std::string, std::list<Outgoing>::iterator> by_topic_;
 };

@@ -93,10 +93,7 @@ MqttHandlers Service::handlers() {
       .post = [this](std::function<void()> task) { boost::asio::post(context_, std::move(task)); },
       .on_message = [this](const Message& message) { intake_.take(message); },
       .on_connected =
-          [this] {
-            spdlog::info("connected to the broker at {}", broker_of(farm_->mqtt));
-            engine_->refresh();
-          },
+          [this] { spdlog::info("connected to the broker at {}", broker_of(farm_->mqtt)); },
       .on_disconnected =
           [this](const std::string& reason) {
             spdlog::warn("no connection to the broker at {}: {}; trying again",
@@ -108,6 +105,7 @@ MqttHandlers Service::handlers() {
             for (const std::string& filter : refused)
               spdlog::error("the broker refuses to let us read '{}': check its access rules",
                             filter);
+            engine_->refresh();
             engine_->publish_all_again();
           }};
 }

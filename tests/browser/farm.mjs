@@ -188,6 +188,16 @@ export class Farm {
     }
   }
 
+  /// Whether the broker holds that the daemon listens: what is sent after that counts.
+  isOnline() {
+    try {
+      return execFileSync('mosquitto_sub', ['-p', String(this.ports.mqtt), '-t', 'gley/alder/state', '-C', '1', '-W', '2'],
+        { encoding: 'utf8', stdio: 'pipe' }).trim() === 'online';
+    } catch {
+      return false;
+    }
+  }
+
   forecast() {
     const now = new Date().toISOString().slice(0, 16);
     this.publish('weather/forecast', execFileSync(join(top, 'demo/forecast.py'), ['--now', now], { encoding: 'utf8' }), '-r');

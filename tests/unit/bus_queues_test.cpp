@@ -29,6 +29,14 @@ TEST_CASE("a_newer_message_takes_the_place_of_one_that_waits") {
   CHECK(drained(outbox) == std::vector<std::string>{"b=1", "a=2"});
 }
 
+TEST_CASE("a_message_put_first_goes_ahead_and_replaces_an_older_one_of_its_topic") {
+  Outbox outbox;
+  outbox.put({"a", "1", true});
+  outbox.put({"mark", "old", false});
+  outbox.put_first({"mark", "new", false});
+  CHECK(drained(outbox) == std::vector<std::string>{"mark=new", "a=1"});
+}
+
 TEST_CASE("a_message_put_back_is_first_unless_a_newer_one_waits") {
   Outbox outbox;
   outbox.put({"a", "1", true});
