@@ -1,4 +1,5 @@
 #pragma once
+#include <catch2/catch.hpp>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -56,6 +57,24 @@ inline std::vector<std::string> problems_of(const std::string& text) {
   const ConfigDirectory directory;
   directory.write("farm.toml", text);
   return directory.problems();
+}
+
+/// The one problem of a text.
+inline std::string problem_of(const std::string& text) {
+  const std::vector<std::string> lines = problems_of(text);
+  for (const std::string& line : lines) UNSCOPED_INFO(line);
+  REQUIRE(lines.size() == 1);
+  return lines.front();
+}
+
+/// The farm of a text without a problem.
+inline daemon::FarmConfig farm_of(const std::string& text) {
+  const ConfigDirectory directory;
+  directory.write("farm.toml", text);
+  const daemon::ConfigResult result = directory.read();
+  for (const daemon::ConfigProblem& problem : result.problems) UNSCOPED_INFO(problem.to_line());
+  REQUIRE(result.farm.has_value());
+  return *result.farm;
 }
 
 /// The least farm, 18 lines, on which a test builds.

@@ -17,13 +17,6 @@ std::string reading(const std::string& keys) {
   return least_farm() + "[[station]]\nid = \"b\"\n[[station.reading]]\n" + keys;
 }
 
-std::string problem_of(const std::string& text) {
-  const Lines lines = problems_of(text);
-  for (const std::string& line : lines) UNSCOPED_INFO(line);
-  REQUIRE(lines.size() == 1);
-  return lines.front();
-}
-
 const std::string rain = "topic = \"w/rain\"\nquantity = \"rain\"\nunit = \"mm\"\n";
 
 }  // namespace

@@ -6,13 +6,6 @@
 /// The least farm with something else in its field, and what is said of it.
 namespace gley::test {
 
-inline std::string problem_of(const std::string& text) {
-  const std::vector<std::string> lines = problems_of(text);
-  for (const std::string& line : lines) UNSCOPED_INFO(line);
-  REQUIRE(lines.size() == 1);
-  return lines.front();
-}
-
 /// The least farm with other soil (line 14), other crop (line 15), or keys after it (line 16).
 inline std::string soil(const std::string& value) {
   return with(least_farm(), "\"clay loam\"", value);
