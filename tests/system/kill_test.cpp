@@ -22,13 +22,14 @@ namespace {
 
 const sys_seconds first_time = sys_days{2018y / 3 / 1};
 
-/// Reading number n: an hour's rain or, every other one, a temperature; all of them differ.
+/// Reading number n: ten minutes' rain or, every other one, a temperature. It rises and falls by
+/// 0.2 degC at a time, for a leap would be doubted.
 struct Numbered {
   int n;
   [[nodiscard]] bool is_rain() const { return n % 2 == 0; }
   [[nodiscard]] sys_seconds time() const { return first_time + minutes{10} * n; }
   [[nodiscard]] double value() const {
-    return is_rain() ? (n % 50) / 100.0 : 5.0 + (n % 97) / 10.0;
+    return is_rain() ? (n % 50) / 100.0 : 5.0 + std::abs(n % 194 - 97) / 10.0;
   }
   [[nodiscard]] std::string pack() const {
     return "[{\"n\":\"" + std::string(is_rain() ? "rain" : "temperature") +
@@ -201,7 +202,7 @@ TEST_CASE("killed_at_any_moment_no_reading_is_lost_or_counted_twice") {
 
   gleyd.start();
   REQUIRE(eventually(minutes(3), [&] { return rows_in(gleyd.store()) >= sent; }));
-  CHECK(fault_in_store(gleyd.store(), sent) == "");
+  REQUIRE(fault_in_store(gleyd.store(), sent) == "");
 
   const auto weather = gleyd.write("weather.csv", weather_of(sent));
   for (const std::string id : {"top", "clay"}) {
@@ -212,6 +213,8 @@ TEST_CASE("killed_at_any_moment_no_reading_is_lost_or_counted_twice") {
       const auto live = gleyd.get("/api/field/" + id + "/days.csv?to=" + to).body;
       return (found = difference(live, want)).empty();
     });
+    INFO(id);
     CHECK(found == "");
   }
+  WARN("kill_test: " << sent << " readings sent, 0 lost, 0 doubled");
 }

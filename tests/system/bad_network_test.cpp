@@ -1,0 +1,77 @@
+#include <catch2/catch.hpp>
+#include <cstdlib>
+
+#include "daemon/readings/number_text.hpp"
+#include "daemon/store/schema.hpp"
+#include "tests/system/fake_broker.hpp"
+#include "tests/system/gleyd.hpp"
+
+using namespace gley::tests;
+using namespace gley::daemon;
+using namespace std::chrono;
+
+namespace {
+
+constexpr int messages = 120;
+
+/// Rain of the hours from 2018-03-01 on, a tenth of a millimetre more each, as bare SenML packs.
+std::vector<std::string> hours_of_rain() {
+  std::vector<std::string> packs;
+  for (int n = 0; n < messages; ++n) {
+    const sys_seconds time = sys_days{2018y / 3 / 1} + hours{n + 1};
+    packs.push_back("[{\"n\":\"rain\",\"t\":" + std::to_string(time.time_since_epoch().count()) +
+                    ",\"v\":" + number_text(n / 10.0) + "}]");
+  }
+  return packs;
+}
+
+FarmText farm_for(const FakeBroker& broker) {
+  FarmText farm;
+  farm.mqtt_port = broker.port();
+  farm.oldest_days = 100000;
+  return farm;
+}
+
+/// How the stored hours differ from those sent, in words.
+std::string fault_in_store(const std::filesystem::path& file) {
+  Database database(file, Durability::process);
+  const auto rows = database.number("SELECT count(*) FROM reading");
+  const auto different = database.number("SELECT count(DISTINCT time_ms) FROM reading");
+  const auto tenths =
+      database.number("SELECT CAST(round(10 * sum(value)) AS INTEGER) FROM reading");
+  constexpr int sum_of_tenths = messages * (messages - 1) / 2;
+  if (rows == messages && different == messages && tenths == sum_of_tenths) return "";
+  return std::to_string(rows) + " rows, " + std::to_string(different) + " hours, sum " +
+         std::to_string(tenths);
+}
+
+}  // namespace
+
+TEST_CASE("a_network_cut_in_mid_packet_loses_and_doubles_nothing") {
+  using Way = Cut::Way;
+  // Each costs the library's 3 s to connect again. Broken off in the topic, in the payload, and
+  // behind the first byte; the long run has the client's own keep-alive (30 s) notice the silence.
+  const bool long_run = std::getenv("GLEY_LONG") != nullptr;
+  std::vector<Cut> cuts{{.whole_messages = 7, .bytes = 9, .way = Way::close},
+                        {.whole_messages = 33, .bytes = 40, .way = Way::reset},
+                        {.whole_messages = 30,
+                         .bytes = 1,
+                         .way = Way::stall,
+                         .stalls_for = long_run ? minutes(10) : seconds(1)}};
+  for (int byte = 0; long_run && byte < 60; byte += 3)
+    cuts.push_back({.whole_messages = byte % 4,
+                    .bytes = static_cast<std::size_t>(byte),
+                    .way = byte % 2 == 0 ? Way::close : Way::reset});
+  FakeBroker broker("weather/yard/pack", hours_of_rain(), cuts);
+  Gleyd gleyd(farm_for(broker));
+  gleyd.start();
+  REQUIRE(eventually(minutes(8), [&] { return broker.acknowledged() == messages; }));
+  CHECK(broker.cuts_made() == static_cast<int>(cuts.size()));
+  CHECK(broker.connections() == static_cast<int>(cuts.size()) + 1);
+  CHECK(broker.sent_again() > 0);
+  CHECK(fault_in_store(gleyd.store()) == "");
+  CHECK(gleyd.eventually_logs("no connection to the broker at 127.0.0.1"));
+  CHECK(eventually(patience, [&] { return gleyd.metric("gley_broker_connected") == 1.0; }));
+  WARN("bad_network_test: " << broker.cuts_made() << " cuts, " << broker.sent_again()
+                            << " messages sent again, 0 lost, 0 doubled");
+}
