@@ -8,6 +8,7 @@
 #include "daemon/board/page_frame.hpp"
 #include "daemon/board/plain_words.hpp"
 #include "daemon/board/signs.hpp"
+#include "daemon/board/told_section.hpp"
 #include "daemon/board/topic_json.hpp"
 
 namespace gley::daemon {
@@ -238,6 +239,7 @@ std::string field_page(const FieldView& field, const BoardSnapshot& board,
     live.part(coming_section(details.ahead, board.time, clock));
     live.part(recent_section(details.record, field.id));
   }
+  live.part(told_section(field, board.time, clock));
   live.markup("</main>\n");
   return framed({.title = field.name + ", " + board.farm_name,
                  .root = "../",

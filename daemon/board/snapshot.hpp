@@ -64,6 +64,11 @@ struct ReportView {
   std::string machine;  ///< empty: not told
   Instant time{};
   std::string by;
+  std::string judged_machine = {};  ///< id; empty where the drains were judged
+  /// What the record says of that day: a verdict, or drains "running", "dry"; empty: nothing.
+  std::string judged = {};
+  std::string judged_since = {};  ///< first of the days on end of which it says the same
+  long judged_days_before = 0;    ///< from there to the report's day, 30 at most
 
   friend bool operator==(const ReportView&, const ReportView&) = default;
 };

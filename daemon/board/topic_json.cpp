@@ -113,13 +113,23 @@ Json dressings(const FieldView& field) {
   return out;
 }
 
+/// What the record of days says of the ground of a report's day.
+Json judged(const ReportView& report) {
+  if (report.judged.empty()) return nullptr;
+  return {{"machine", text_or_null(report.judged_machine)},
+          {"as", report.judged},
+          {"since", report.judged_since},
+          {"days_before", report.judged_days_before}};
+}
+
 Json reports(const FieldView& field) {
   Json out = Json::array();
   for (const ReportView& report : field.reports)
     out.push_back({{"report", report.report},
                    {"machine", text_or_null(report.machine)},
                    {"time", rfc3339(report.time)},
-                   {"by", text_or_null(report.by)}});
+                   {"by", text_or_null(report.by)},
+                   {"judged", judged(report)}});
   return out;
 }
 

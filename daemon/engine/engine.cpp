@@ -3,6 +3,7 @@
 #include <spdlog/spdlog.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "daemon/board/routes.hpp"
 #include "daemon/board/topic_json.hpp"
@@ -89,7 +90,7 @@ void Engine::refresh() {
   const Instant now = ways_.clock();
   state_->catch_up();
   outlook_->catch_up();
-  told_->catch_up(now);
+  told_anew_ = told_->catch_up(now) || told_anew_;
   state_->expect(outlook_->expected_today(now));
   look(now);
   outlook_->look(*state_, now);
@@ -111,8 +112,13 @@ void Engine::refresh() {
 void Engine::show(std::unique_ptr<BoardSnapshot> board, Instant now, const FarmOutlook* outlook) {
   board->fields = std::move(board_->fields);
   const std::vector<ShownAnew> anew = views_.look(*state_, now, outlook, board->fields);
-  for (FieldView& field : board->fields) told_->show(field);
+  report_checks_.look(*state_, told_->reports());
+  for (std::size_t i = 0; i < board->fields.size(); ++i) {
+    told_->show(board->fields[i]);
+    report_checks_.show(i, board->fields[i]);
+  }
   bool changed = topics_.offer(*board, anew);
+  changed = changed || std::exchange(told_anew_, false);
   changed = changed || !same_trouble(board->service, board_->service);
   board->revision = board_->revision + (changed ? 1 : 0);
   log_fields(*board, anew);

@@ -10,6 +10,7 @@
 #include "daemon/engine/farm_state.hpp"
 #include "daemon/engine/intake.hpp"
 #include "daemon/engine/outlook_desk.hpp"
+#include "daemon/engine/report_checks.hpp"
 #include "daemon/engine/told_desk.hpp"
 #include "daemon/engine/topics.hpp"
 
@@ -73,6 +74,8 @@ class Engine {
   Publisher publisher_;
   Topics topics_;
   FieldViews views_;
+  ReportChecks report_checks_;
+  bool told_anew_ = false;  ///< since the boards were last told
   std::unique_ptr<BoardSnapshot> board_;
   mutable std::shared_ptr<const PlanView> plan_;  ///< made when first asked for
   std::string noted_service_;

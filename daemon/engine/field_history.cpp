@@ -27,6 +27,7 @@ FieldHistory::Mark FieldHistory::mark_before(const std::vector<model::StationDay
 }
 
 void FieldHistory::remake(const std::vector<model::StationDay>& days, std::chrono::sys_days from) {
+  ++revision_;
   if (days.empty()) {
     marks_.clear();
     first_.reset();

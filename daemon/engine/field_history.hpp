@@ -1,5 +1,6 @@
 #pragma once
 #include <chrono>
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <vector>
@@ -31,6 +32,9 @@ class FieldHistory {
   /// Goes on from evenings that `marks()` gave for the same `days`, instead of beginning anew.
   void restore(const std::vector<model::StationDay>& days, std::vector<Mark> marks);
 
+  /// Rises whenever its ended days are made anew.
+  [[nodiscard]] std::uint64_t revision() const { return revision_; }
+
   /// The last day stepped; empty before the first.
   [[nodiscard]] const std::optional<model::FieldDay>& last() const { return last_; }
 
@@ -53,6 +57,7 @@ class FieldHistory {
   std::vector<Mark> marks_;
   std::optional<std::chrono::sys_days> first_;  ///< date of the first day the marks count from
   std::optional<model::FieldDay> last_;
+  std::uint64_t revision_ = 1;
 };
 
 }  // namespace gley::daemon
