@@ -366,7 +366,7 @@ class HttpServer::Listener : public std::enable_shared_from_this<Listener> {
 
   /// Out of descriptors, most likely: trying again at once would only burn the processor.
   void accept_later(error_code error) {
-    spdlog::warn("http: cannot accept a connection: {}", error.message());
+    spdlog::warn("http: cannot take a connection: {}; trying again each second", error.message());
     retry_.expires_after(std::chrono::seconds{1});
     retry_.async_wait([self = shared_from_this()](error_code) {
       if (self->shared_->open) self->accept();

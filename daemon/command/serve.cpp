@@ -3,9 +3,11 @@
 #include <csignal>
 #include <functional>
 
+#include "daemon/board/http_server.hpp"
 #include "daemon/command/command.hpp"
 #include "daemon/command/log_form.hpp"
 #include "daemon/command/option_values.hpp"
+#include "daemon/command/resource_limits.hpp"
 #include "daemon/engine/service.hpp"
 
 namespace gley::daemon {
@@ -46,6 +48,8 @@ int serve(const ServeOptions& options, const Voice& voice) {
   }
   set_up_log(options.log_level);
   spdlog::info("gleyd {}: {}, {} fields", GLEY_VERSION, farm->name, farm->fields.size());
+  see_to_open_files(HttpLimits{}.connections);
+  end_when_out_of_memory();
   boost::asio::io_context context(1);
   Service service(context, std::move(*farm), options.config, forecast);
   boost::asio::signal_set signals(context, SIGINT, SIGTERM, SIGHUP);

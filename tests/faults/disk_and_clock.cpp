@@ -3,6 +3,7 @@
 // writes to (fault_page.hpp), in the directory that GLEY_FAULTS names.
 #include <dlfcn.h>
 #include <fcntl.h>
+#include <pthread.h>
 #include <sys/mman.h>
 #include <unistd.h>
 
@@ -125,6 +126,18 @@ int clock_gettime(clockid_t clock, timespec* time) noexcept {
   const int result = real(clock, time);
   if (result == 0 && clock == CLOCK_REALTIME) time->tv_sec += page().clock_ahead_s;
   return result;
+}
+
+/// Who waits until a time of the wall clock that we made means that time by the kernel's clock. The
+/// few seconds that a steady clock counts since the machine's start are no such time.
+int pthread_cond_timedwait(pthread_cond_t* condition, pthread_mutex_t* mutex,
+                           const timespec* until) {
+  static const auto real =
+      next<int(pthread_cond_t*, pthread_mutex_t*, const timespec*)>("pthread_cond_timedwait");
+  constexpr time_t year_2001 = 1'000'000'000;
+  timespec meant = *until;
+  if (meant.tv_sec > year_2001) meant.tv_sec -= page().clock_ahead_s;
+  return real(condition, mutex, &meant);
 }
 
 }  // extern "C"

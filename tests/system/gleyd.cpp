@@ -95,9 +95,10 @@ std::filesystem::path Gleyd::write(const std::string& name, const std::string& t
 
 void Gleyd::launch() {
   const auto file = directory() / "log";
+  std::vector<std::string> argv = under;
+  argv.insert(argv.end(), {GLEYD_PATH, "serve", "--config", config().string()});
   process_ = std::make_unique<Process>(
-      std::vector<std::string>{GLEYD_PATH, "serve", "--config", config().string()},
-      Output{.out = file, .err = file, .environment = environment});
+      std::move(argv), Output{.out = file, .err = file, .environment = environment});
 }
 
 void Gleyd::start() {

@@ -68,6 +68,7 @@ class Gleyd {
 
   FarmText farm;                         ///< changed here, then written by `configure`
   std::vector<std::string> environment;  ///< "NAME=value", for the next start
+  std::vector<std::string> under;        ///< a program and its options that start it
   void configure();
 
   [[nodiscard]] std::filesystem::path directory() const { return directory_.path(); }
