@@ -67,8 +67,9 @@ struct ReportView {
   std::string judged_machine = {};  ///< id; empty where the drains were judged
   /// What the record says of that day: a verdict, or drains "running", "dry"; empty: nothing.
   std::string judged = {};
-  std::string judged_since = {};  ///< first of the days on end of which it says the same
-  long judged_days_before = 0;    ///< from there to the report's day, 30 at most
+  std::string judged_since = {};   ///< first of the days on end of which it says the same
+  long judged_days_before = 0;     ///< from there to the report's day
+  bool judged_or_earlier = false;  ///< no further back was looked, or is on record
 
   friend bool operator==(const ReportView&, const ReportView&) = default;
 };

@@ -9,18 +9,16 @@ namespace gley::daemon {
 
 namespace {
 
-/// The record is looked through so far back.
-constexpr long longest_days_before = 30;
-
-std::string machine_name(const FieldView& field, const std::string& id) {
-  const auto own = std::find_if(field.machines.begin(), field.machines.end(),
-                                [&](const MachineView& machine) { return machine.id == id; });
-  return own == field.machines.end() ? id : own->name;
+/// The name of a field's machine or material; its id where it is configured no more.
+template <class View>
+std::string name_of(const std::vector<View>& all, const std::string& id) {
+  const auto own =
+      std::find_if(all.begin(), all.end(), [&](const View& view) { return view.id == id; });
+  return own == all.end() ? id : own->name;
 }
 
 std::string before_text(long days) {
-  if (days == 0) return "that day, not the day before";
-  if (days >= longest_days_before) return "30 days before or longer";
+  if (days == 0) return "the same day";
   return std::to_string(days) + (days == 1 ? " day before" : " days before");
 }
 
@@ -34,15 +32,6 @@ std::string advice_on(const ReportView& report) {
   return {};
 }
 
-Html row(Instant time, const std::string& what, const std::string& by, const std::string& record,
-         Instant now, const FarmClock& clock) {
-  Html out;
-  out.markup("<tr><th scope=\"row\">").text(clock.as_seen(time, now)).markup("</th>");
-  for (const std::string* cell : {&what, &by, &record})
-    out.markup("<td>").text(*cell).markup("</td>");
-  return out.markup("</tr>\n");
-}
-
 struct ToldRow {
   Instant time{};
   std::string what;
@@ -50,14 +39,25 @@ struct ToldRow {
   std::string record;
 };
 
+Html row(const ToldRow& told, Instant now, const FarmClock& clock) {
+  Html out;
+  out.markup("<tr><th scope=\"row\">").text(clock.as_seen(told.time, now)).markup("</th>");
+  for (const std::string* cell : {&told.what, &told.by, &told.record})
+    out.markup("<td>").text(*cell).markup("</td>");
+  return out.markup("</tr>\n");
+}
+
 std::vector<ToldRow> rows_of(const FieldView& field) {
   std::vector<ToldRow> rows;
   for (const DressingView& told : field.dressings)
     rows.push_back(
-        {told.time, told.material + ", " + decimal_text(told.rate) + ' ' + told.unit, told.by, {}});
+        {told.time,
+         name_of(field.spreading, told.material) + ", " + decimal_text(told.rate) + ' ' + told.unit,
+         told.by,
+         {}});
   for (const ReportView& told : field.reports) {
     std::string what = told.report;
-    if (!told.machine.empty()) what += ", " + machine_name(field, told.machine);
+    if (!told.machine.empty()) what += ", " + name_of(field.machines, told.machine);
     rows.push_back({told.time, std::move(what), told.by, judged_text(told, field)});
   }
   std::stable_sort(rows.begin(), rows.end(),
@@ -70,8 +70,9 @@ std::vector<ToldRow> rows_of(const FieldView& field) {
 std::string judged_text(const ReportView& report, const FieldView& field) {
   if (report.judged.empty()) return "nothing: the day is not on record";
   const std::string subject =
-      report.judged_machine.empty() ? "Drains" : machine_name(field, report.judged_machine);
-  return subject + ": " + report.judged + " since " + short_date(report.judged_since) + ", " +
+      report.judged_machine.empty() ? "Drains" : name_of(field.machines, report.judged_machine);
+  return subject + ": " + report.judged + " since " + short_date(report.judged_since) +
+         (report.judged_or_earlier ? " or earlier, " : ", ") +
          before_text(report.judged_days_before) + advice_on(report);
 }
 
@@ -86,8 +87,7 @@ Html told_section(const FieldView& field, Instant now, const FarmClock& clock) {
   for (const char* name : {"When", "What", "Told by", "The record"})
     out.markup("<th scope=\"col\">").text(name).markup("</th>");
   out.markup("</tr></thead>\n<tbody>\n");
-  for (const ToldRow& told : rows_of(field))
-    out.part(row(told.time, told.what, told.by, told.record, now, clock));
+  for (const ToldRow& told : rows_of(field)) out.part(row(told, now, clock));
   return out.markup("</tbody>\n</table></div></section>\n");
 }
 

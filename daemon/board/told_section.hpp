@@ -7,8 +7,8 @@
 
 namespace gley::daemon {
 
-/// What people told of a field, latest first, and beside each report what the record of days had
-/// said of its ground. Nothing where nothing was told.
+/// What people told of a field, latest first, and beside each report what the record of days
+/// says of its ground. Nothing where nothing was told.
 [[nodiscard]] Html told_section(const FieldView& field, Instant now, const FarmClock& clock);
 
 /// "Drill: keep off since Mon 9 Nov, 3 days before"

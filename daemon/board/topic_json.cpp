@@ -119,7 +119,8 @@ Json judged(const ReportView& report) {
   return {{"machine", text_or_null(report.judged_machine)},
           {"as", report.judged},
           {"since", report.judged_since},
-          {"days_before", report.judged_days_before}};
+          {"days_before", report.judged_days_before},
+          {"or_earlier", report.judged_or_earlier}};
 }
 
 Json reports(const FieldView& field) {

@@ -15,7 +15,8 @@ namespace gley::daemon {
 
 namespace {
 
-/// Store, log, broker, signals and timers take 16, a backup or a checkpoint some more for a moment.
+/// Store, log, broker, signals and timers take 19 (/proc/PID/fd, 500 fields, no page open), a
+/// backup or a checkpoint some more for a moment.
 constexpr rlim_t beside_pages = 40;
 
 [[noreturn]] void out_of_memory() {

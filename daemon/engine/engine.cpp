@@ -117,8 +117,8 @@ void Engine::show(std::unique_ptr<BoardSnapshot> board, Instant now, const FarmO
     told_->show(board->fields[i]);
     report_checks_.show(i, board->fields[i]);
   }
-  bool changed = topics_.offer(*board, anew);
-  changed = changed || std::exchange(told_anew_, false);
+  bool changed = std::exchange(told_anew_, false);
+  changed = topics_.offer(*board, anew) || changed;
   changed = changed || !same_trouble(board->service, board_->service);
   board->revision = board_->revision + (changed ? 1 : 0);
   log_fields(*board, anew);

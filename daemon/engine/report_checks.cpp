@@ -14,6 +14,9 @@ namespace {
 using std::chrono::days;
 using std::chrono::sys_days;
 
+/// Our choice: ruts a month into a wet spell surprise nobody.
+constexpr days looks_back{30};
+
 const MachineConfig* machine_of(const FarmState& state, std::size_t field,
                                 const FieldReport& report) {
   const std::optional<std::string> id = report.machine.empty()
@@ -62,10 +65,11 @@ std::optional<ReportCheck> check_of(const FarmState& state, std::size_t field,
   const MachineConfig* machine = of_drains ? nullptr : machine_of(state, field, report);
   if (!of_drains && machine == nullptr) return {};
   const sys_days date = state.calendar().day_of(report.time);
-  const auto recorded = dates_of(state.book(), field);
   Run run;
-  if (recorded) {
-    const DateSpan span{.from = std::max(date - report_looks_back, recorded->from), .to = date};
+  sys_days first = date;
+  if (const auto recorded = dates_of(state.book(), field)) {
+    first = std::max(date - looks_back, recorded->from);
+    const DateSpan span{.from = first, .to = date};
     each_judged_day(state.book(), field, span, [&](const JudgedDay& judged) {
       run.day(judged.day.date, word_of(machine, judged));
     });
@@ -75,37 +79,43 @@ std::optional<ReportCheck> check_of(const FarmState& state, std::size_t field,
   return ReportCheck{.machine = machine == nullptr ? std::string() : machine->id,
                      .judged = run.word,
                      .since = run.since,
-                     .days_before = (date - run.since).count()};
+                     .days_before = (date - run.since).count(),
+                     .or_earlier = run.since <= first};
 }
 
 void ReportChecks::look(const FarmState& state, const std::vector<KeptReport>& reports) {
-  if (of_ != &state || fields_.size() != state.book().fields()) {
+  const bool same = std::equal(
+      reports.begin(), reports.end(), reports_.begin(), reports_.end(),
+      [](const KeptReport& kept, const FieldReport& report) { return kept.report == report; });
+  if (!same || of_ != &state || fields_.size() != state.book().fields()) {
     of_ = &state;
-    fields_.assign(state.book().fields(), {});
+    reports_.clear();
+    for (const KeptReport& kept : reports) reports_.push_back(kept.report);
+    sort_by_field(state);
   }
-  for (std::size_t i = 0; i < fields_.size(); ++i) {
-    std::vector<FieldReport> own;
-    for (const KeptReport& kept : reports)
-      if (kept.report.field == state.book().config(i).id) own.push_back(kept.report);
-    look_at(i, state, std::move(own));
-  }
+  for (std::size_t i = 0; i < fields_.size(); ++i)
+    if (!fields_[i].reports.empty()) work_out(fields_[i], i, state);
 }
 
-void ReportChecks::look_at(std::size_t field, const FarmState& state,
-                           std::vector<FieldReport> reports) {
-  Entry& entry = fields_[field];
+void ReportChecks::sort_by_field(const FarmState& state) {
+  fields_.assign(state.book().fields(), {});
+  for (const FieldReport& report : reports_)
+    if (const auto field = state.book().index_of(report.field))
+      fields_[*field].reports.push_back(report);
+}
+
+void ReportChecks::work_out(Entry& entry, std::size_t field, const FarmState& state) {
   const std::uint64_t past = state.book().history(field).revision();
   const std::uint64_t so_far = state.book().version(field);
-  const bool all = entry.past != past || entry.today != state.today() || entry.reports != reports;
+  const bool all = entry.past != past || entry.today != state.today();
   if (!all && entry.today_so_far == so_far) return;
-  entry.checks.resize(reports.size());
-  for (std::size_t i = 0; i < reports.size(); ++i)
-    if (all || state.calendar().day_of(reports[i].time) == state.today())
-      entry.checks[i] = check_of(state, field, reports[i]);
+  entry.checks.resize(entry.reports.size());
+  for (std::size_t i = 0; i < entry.reports.size(); ++i)
+    if (all || state.calendar().day_of(entry.reports[i].time) == state.today())
+      entry.checks[i] = check_of(state, field, entry.reports[i]);
   entry.past = past;
   entry.today_so_far = so_far;
   entry.today = state.today();
-  entry.reports = std::move(reports);
 }
 
 void ReportChecks::show(std::size_t field, FieldView& view) const {
@@ -118,6 +128,7 @@ void ReportChecks::show(std::size_t field, FieldView& view) const {
     report.judged = checks[i]->judged;
     report.judged_since = date_text(checks[i]->since);
     report.judged_days_before = checks[i]->days_before;
+    report.judged_or_earlier = checks[i]->or_earlier;
   }
 }
 

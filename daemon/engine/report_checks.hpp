@@ -1,5 +1,6 @@
 #pragma once
 #include <chrono>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -16,10 +17,9 @@ struct ReportCheck {
   std::string machine;            ///< id that was judged; empty where the drains were
   std::string judged;             ///< that day's verdict; of drains "running" or "dry"
   std::chrono::sys_days since{};  ///< first of the days on end that said the same
-  long days_before = 0;           ///< from `since` to the report's day, at most `report_looks_back`
+  long days_before = 0;           ///< from `since` to the report's day
+  bool or_earlier = false;        ///< `since` is as far back as was looked, or as the record goes
 };
-
-inline constexpr std::chrono::days report_looks_back{30};
 
 /// Empty where that day, or the machine, is not on record. A machine that was not told is the
 /// field's sign machine.
@@ -36,15 +36,17 @@ class ReportChecks {
 
  private:
   struct Entry {
-    std::uint64_t past = 0;          ///< revision of the ended days
-    std::uint64_t today_so_far = 0;  ///< version of today
-    std::chrono::sys_days today{};
     std::vector<FieldReport> reports;
     std::vector<std::optional<ReportCheck>> checks;
+    std::uint64_t past = 0;          ///< revision of the ended days; 0: nothing is worked out yet
+    std::uint64_t today_so_far = 0;  ///< version of today
+    std::chrono::sys_days today{};
   };
-  void look_at(std::size_t field, const FarmState& state, std::vector<FieldReport> reports);
+  void sort_by_field(const FarmState& state);
+  static void work_out(Entry& entry, std::size_t field, const FarmState& state);
 
   const FarmState* of_ = nullptr;  ///< whose; another after a reload
+  std::vector<FieldReport> reports_;
   std::vector<Entry> fields_;
 };
 

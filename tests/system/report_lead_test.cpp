@@ -77,6 +77,8 @@ TEST_CASE("beside_ruts_stands_for_how_many_days_the_machine_had_been_kept_off") 
   CHECK(three_days_in["as"] == "keep off");
   CHECK(three_days_in["since"] == date_ago(cloudburst_ago));
   CHECK(three_days_in["days_before"] == 3);
+  CHECK(three_days_in["or_earlier"] == false);
+  CHECK(gleyd.get("/field/top").body.find(", 3 days before<") != std::string::npos);
   CHECK(judged(gleyd, "left ruts", cloudburst_ago)["days_before"] == 0);
 }
 
@@ -88,6 +90,7 @@ TEST_CASE("ruts_that_were_not_foreseen_and_a_drive_on_dry_ground_are_told_apart_
   const json driven = judged(gleyd, "drove", cloudburst_ago + days{2});
   CHECK(driven["as"] == "carries");
   CHECK(driven["days_before"] == 30);
+  CHECK(driven["or_earlier"] == true);
   CHECK(gleyd.get("/field/top").body.find("not foreseen") == std::string::npos);
 
   report(gleyd, "left ruts", cloudburst_ago + days{2});
@@ -112,6 +115,18 @@ TEST_CASE("drains_seen_running_are_held_against_the_drains_of_the_record") {
   CHECK(wet["as"] == "running");
   CHECK(wet["since"] >= date_ago(cloudburst_ago));
   CHECK(judged(gleyd, "drains running", cloudburst_ago + days{4})["as"] == "dry");
+}
+
+TEST_CASE("of_the_first_day_on_record_it_is_not_said_that_the_day_before_was_another") {
+  Gleyd gleyd(farm_with_drill());
+  const auto file = gleyd.write("past.csv", days_up_to_yesterday(5, {"0", "4"}));
+  REQUIRE(gleyd.command("load", {"--station", "yard", "--weather", file.string()}).code == 0);
+  report(gleyd, "drove", days{5});
+  gleyd.start();
+  const json first_day = judged(gleyd, "drove", days{5});
+  CHECK(first_day["days_before"] == 0);
+  CHECK(first_day["or_earlier"] == true);
+  CHECK(gleyd.get("/field/top").body.find(" or earlier, the same day<") != std::string::npos);
 }
 
 TEST_CASE("a_report_of_a_day_without_record_is_not_judged") {
