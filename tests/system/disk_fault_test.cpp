@@ -4,48 +4,19 @@
 #include <random>
 #include <thread>
 
-#include "daemon/readings/number_text.hpp"
 #include "daemon/store/reading_store.hpp"
 #include "daemon/store/schema.hpp"
 #include "tests/system/faults.hpp"
+#include "tests/system/hours_of_rain.hpp"
 
 using namespace gley::tests;
 using namespace gley::daemon;
 using namespace std::chrono;
 using Catch::Matchers::Contains;
 
-namespace {
-
-FarmText farm_for(const Broker& broker) {
-  FarmText farm;
-  farm.mqtt_port = broker.port();
-  farm.oldest_days = 100000;
-  return farm;
-}
-
-/// Rain of one hour of 2018, each hour another amount.
-std::string hour_of_rain(int n) {
-  const sys_seconds time = sys_days{2018y / 3 / 1} + hours{n};
-  return "[{\"n\":\"rain\",\"t\":" + std::to_string(time.time_since_epoch().count()) +
-         ",\"v\":" + number_text((n % 50) / 10.0) + "}]\n";
-}
-
-/// Publishes hours from one number up to another over one connection.
-void send_hours(const Broker& broker, const Gleyd& gleyd, int from, int to) {
-  std::string lines;
-  for (int n = from; n < to; ++n) lines += hour_of_rain(n);
-  publish_lines(broker.port(), "weather/yard/pack", gleyd.write("hours", lines));
-}
-
-std::int64_t stored_rows(const std::filesystem::path& store) {
-  return Database(store, Durability::process).number("SELECT count(*) FROM reading");
-}
-
-}  // namespace
-
 TEST_CASE("on_a_full_disk_readings_wait_with_the_broker_and_come_in_when_there_is_room") {
   const Broker broker({"max_queued_messages 10000"});
-  Gleyd gleyd(farm_for(broker));
+  Gleyd gleyd(farm_with_old_hours(broker.port()));
   Faults faults(gleyd);
   gleyd.start_online();
   send_hours(broker, gleyd, 0, 10);
@@ -68,7 +39,7 @@ TEST_CASE("on_a_full_disk_readings_wait_with_the_broker_and_come_in_when_there_i
 
 TEST_CASE("killed_on_a_full_disk_the_daemon_gets_from_the_broker_what_it_could_not_store") {
   const Broker broker({"max_queued_messages 10000"});
-  Gleyd gleyd(farm_for(broker));
+  Gleyd gleyd(farm_with_old_hours(broker.port()));
   Faults faults(gleyd);
   gleyd.start_online();
   faults.disk_full(true);
@@ -87,7 +58,7 @@ TEST_CASE("nothing_acknowledged_is_lost_when_the_power_goes") {
   INFO("seed " << seed);
   std::mt19937 random(seed);
   const Broker broker({"max_queued_messages 100000"});
-  FarmText farm = farm_for(broker);
+  FarmText farm = farm_with_old_hours(broker.port());
   farm.durability = "power";
   Gleyd gleyd(farm);
   Faults faults(gleyd);
@@ -109,7 +80,7 @@ TEST_CASE("nothing_acknowledged_is_lost_when_the_power_goes") {
 
 TEST_CASE("a_store_that_another_program_holds_is_named_and_waited_for") {
   const Broker broker;
-  Gleyd gleyd(farm_for(broker));
+  Gleyd gleyd(farm_with_old_hours(broker.port()));
   gleyd.start_online();
   {
     Database other(gleyd.store(), Durability::process);
@@ -123,7 +94,7 @@ TEST_CASE("a_store_that_another_program_holds_is_named_and_waited_for") {
 
 TEST_CASE("a_store_that_is_damaged_is_refused_with_a_word_on_what_to_do") {
   const Broker broker;
-  Gleyd gleyd(farm_for(broker));
+  Gleyd gleyd(farm_with_old_hours(broker.port()));
   gleyd.start_online();
   send_hours(broker, gleyd, 0, 500);
   REQUIRE(gleyd.eventually_stored(500));
@@ -158,7 +129,7 @@ TEST_CASE("a_store_written_by_a_newer_version_is_left_alone") {
 
 TEST_CASE("a_backup_taken_while_readings_come_in_gives_the_same_days") {
   const Broker broker;
-  Gleyd gleyd(farm_for(broker));
+  Gleyd gleyd(farm_with_old_hours(broker.port()));
   gleyd.start_online();
   send_hours(broker, gleyd, 0, 24 * 20);
   REQUIRE(gleyd.eventually_stored(24 * 20));

@@ -1,5 +1,5 @@
 #pragma once
-#include <catch2/catch.hpp>
+#include <string>
 
 #include "tests/unit/config_fixture.hpp"
 
@@ -22,12 +22,7 @@ inline std::string sowings(const std::string& lines) {
 }
 
 inline daemon::FieldConfig field_of(const std::string& text) {
-  const ConfigDirectory directory;
-  directory.write("farm.toml", text);
-  const daemon::ConfigResult result = directory.read();
-  for (const daemon::ConfigProblem& problem : result.problems) UNSCOPED_INFO(problem.to_line());
-  REQUIRE(result.farm.has_value());
-  return result.farm->fields.at(0);
+  return farm_of(text).fields.at(0);
 }
 
 }  // namespace gley::test
