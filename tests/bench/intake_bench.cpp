@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cstdio>
 #include <fstream>
+#include <future>
 #include <thread>
 #include <vector>
 
@@ -87,10 +88,10 @@ class Intake {
     farm_.stop();
     tests::publish_lines(broker_.port(), "weather/s0/pack", lines(readings));
     const std::int64_t before = stored();
-    std::jthread starting([&] { (void)farm_.start(); });
-    const double rate = rate_from(before, readings);
-    starting.join();
-    return rate;
+    // Not the other way round: a daemon ends with the thread that started it.
+    auto rate = std::async(std::launch::async, [&] { return rate_from(before, readings); });
+    (void)farm_.start();
+    return rate.get();
   }
 
  private:
@@ -98,15 +99,16 @@ class Intake {
   double rate_from(std::int64_t before, int readings) {
     const auto deadline = Clock::now() + std::chrono::minutes{2};
     std::int64_t first = before;
-    while ((first = stored()) == before) pause(deadline);
+    while ((first = stored()) == before) pause(deadline, 0);
     const auto began = Clock::now();
     std::int64_t last = first;
-    while ((last = stored()) < before + readings) pause(deadline);
+    while ((last = stored()) < before + readings) pause(deadline, last - before);
     return static_cast<double>(last - first) / seconds_since(began);
   }
 
-  static void pause(Clock::time_point deadline) {
-    if (Clock::now() > deadline) throw std::runtime_error("readings are missing");
+  static void pause(Clock::time_point deadline, std::int64_t came) {
+    if (Clock::now() > deadline)
+      throw std::runtime_error("in two minutes only " + std::to_string(came) + " readings came");
     std::this_thread::sleep_for(std::chrono::milliseconds{2});
   }
 
