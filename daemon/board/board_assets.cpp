@@ -19,6 +19,7 @@ constexpr std::array assets{
     BoardAsset{.name = "favicon.ico", .file = "favicon.svg", .content_type = "image/svg+xml"},
     BoardAsset{.name = "field.css", .file = "field.css", .content_type = css},
     BoardAsset{.name = "field.js", .file = "field.js", .content_type = script},
+    BoardAsset{.name = "seen.js", .file = "seen.js", .content_type = script},
     BoardAsset{.name = "chart.js", .file = "chart.min.js", .content_type = script},
 };
 

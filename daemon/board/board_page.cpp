@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "daemon/board/alert_parts.hpp"
 #include "daemon/board/board_words.hpp"
 #include "daemon/board/field_row.hpp"
 #include "daemon/board/outlook_words.hpp"
@@ -152,6 +153,7 @@ Html footer(const BoardSnapshot& board, const Moment& moment, BoardOrder order) 
   Html out;
   out.markup("<footer>\n<nav aria-label=\"Pages\">").part(other_order(order));
   if (board.has_plan) out.markup("<a href=\"plan\">Plan of the farm</a>");
+  out.markup("<a href=\"alerts\">All alerts</a>");
   out.markup("<a href=\"api/board\">As JSON</a></nav>\n");
   out.markup("<ul class=\"sources\">\n");
   for (const StationView& station : board.stations) out.part(station_item(station, moment));
@@ -175,8 +177,9 @@ std::string board_page(const BoardSnapshot& board, BoardOrder order) {
   return framed({.title = board.farm_name + ": soil water",
                  .root = "",
                  .revision = board.revision,
-                 .page = "board"},
-                live);
+                 .page = "board",
+                 .scripts = {"seen.js"}},
+                live, seen_form(board));
 }
 
 }  // namespace gley::daemon

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "daemon/board/board_words.hpp"
 #include "daemon/board/local_time.hpp"
 #include "daemon/board/number_text.hpp"
 #include "daemon/board/outlook_words.hpp"
@@ -21,10 +22,11 @@ void write_alerts(Paragraphs& out, const BoardSnapshot& board, const FarmClock& 
     out.wrap("! ", alert.headline, 2);
     if (!alert.instruction.empty()) out.wrap("  ", alert.instruction, 2);
     const std::string fields = alert_fields(alert);
-    out.wrap(
-        "  ",
-        (fields.empty() ? "" : fields + "; ") + "since " + clock.as_seen(alert.onset, board.time),
-        2);
+    const std::string seen = seen_text(alert, board.time, clock);
+    out.wrap("  ",
+             (fields.empty() ? "" : fields + "; ") + "since " +
+                 clock.as_seen(alert.onset, board.time) + (seen.empty() ? "" : "; " + seen),
+             2);
   }
 }
 

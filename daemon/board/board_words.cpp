@@ -204,6 +204,15 @@ std::string rain_ahead_text(const BoardSnapshot& board, const Moment& moment) {
          wettest_day(board.forecast->rain_days, moment) + "; rain " + chance_text(rain.chance);
 }
 
+std::string seen_text(const AlertView& alert, Instant now, const FarmClock& clock) {
+  if (alert.seen_by.empty()) return {};
+  return "seen by " + alert.seen_by + (alert.seen ? " at " + clock.as_seen(*alert.seen, now) : "");
+}
+
+std::string seen_by_text(const AlertView& alert, const FarmClock& clock) {
+  return "by " + alert.seen_by + (alert.seen ? ", " + clock.day_and_clock(*alert.seen) : "");
+}
+
 std::string short_headline(const AlertView& alert) {
   constexpr std::size_t most_names = 3;
   const std::string names = joined(alert.field_names, ", ");

@@ -60,6 +60,12 @@ struct PlaceWords {
 /// "At field capacity: Long Meadow, Church Piece and 8 more": a headline a wall can hold.
 [[nodiscard]] std::string short_headline(const AlertView& alert);
 
+/// "seen by Ann at 06:45"; empty while nobody has.
+[[nodiscard]] std::string seen_text(const AlertView& alert, Instant now, const FarmClock& clock);
+
+/// "by Ann, Wed 25 Nov 06:45"
+[[nodiscard]] std::string seen_by_text(const AlertView& alert, const FarmClock& clock);
+
 inline constexpr std::string_view no_fields_text = "The configuration names no field.";
 inline constexpr std::string_view first_day_text =
     "No weather has arrived yet, so nothing is known of any field. The board fills with the first "
@@ -71,5 +77,25 @@ inline constexpr std::string_view lost_text =
 /// The same where nothing was heard since the page was opened: it came out of the browser's keep.
 inline constexpr std::string_view kept_text =
     "No connection to Gley. This is how things stood at {time}.";
+
+inline constexpr std::string_view no_alerts_text = "No alert stands now.";
+inline constexpr std::string_view no_past_alerts_text = "No alert ended in the last 60 days.";
+inline constexpr std::string_view past_alerts_text = "Of the last 60 days, the latest 200";
+
+/// Who has seen an alert. {why} is the daemon's own sentence.
+inline constexpr std::string_view seen_button_text = "Seen";
+inline constexpr std::string_view who_has_seen_text = "Who has seen this alert?";
+inline constexpr std::string_view token_question_text = "Token of this farm";
+inline constexpr std::string_view token_hint_text =
+    "It stands in the file that token_file names. Asked once, kept in this browser only.";
+inline constexpr std::string_view wrong_token_text =
+    "That is not the token of this farm. Nothing was told.";
+inline constexpr std::string_view not_told_text =
+    "No connection to Gley: nothing was told. Try again.";
+inline constexpr std::string_view not_taken_text = "Not taken: {why}.";
+inline constexpr std::string_view seen_without_script_text =
+    "To say that you have seen an alert, this page needs its script.";
+inline constexpr std::string_view cannot_be_seen_text =
+    "To mark alerts as seen here, give the daemon a token: token_file under [http].";
 
 }  // namespace gley::daemon

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "daemon/board/alert_parts.hpp"
 #include "daemon/board/field_parts.hpp"
 #include "daemon/board/number_text.hpp"
 #include "daemon/board/outlook_words.hpp"
@@ -176,7 +177,7 @@ Html footer(const FieldView& field, bool has_plan) {
   Html out;
   out.markup("<footer>\n<ul class=\"sources\">");
   if (has_plan) out.markup("<li><a href=\"../plan\">Plan of the farm</a></li>");
-  out.markup("<li><a href=\"").url(field.id);
+  out.markup("<li><a href=\"../alerts\">All alerts</a></li><li><a href=\"").url(field.id);
   out.markup("/seasons\">Seasons side by side</a></li><li><a href=\"").url(field.id);
   out.markup("/explain?date=").url(field.date);
   out.markup("\">How today's numbers came about</a></li><li><a href=\"../api/field/").url(field.id);
@@ -241,14 +242,13 @@ std::string field_page(const FieldView& field, const BoardSnapshot& board,
   }
   live.part(told_section(field, board.time, clock));
   live.markup("</main>\n");
+  Html lasting = field.known ? charts(field) : Html();
   return framed({.title = field.name + ", " + board.farm_name,
                  .root = "../",
                  .revision = board.revision,
                  .styles = {"field.css"},
-                 .scripts = {"chart.js", "field.js"}},
-                live,
-                field.known ? charts(field).part(footer(field, board.has_plan))
-                            : footer(field, board.has_plan));
+                 .scripts = {"chart.js", "field.js", "seen.js"}},
+                live, lasting.part(footer(field, board.has_plan)).part(seen_form(board)));
 }
 
 }  // namespace gley::daemon

@@ -1,5 +1,6 @@
 #include "daemon/board/page_frame.hpp"
 
+#include "daemon/board/alert_parts.hpp"
 #include "daemon/board/board_assets.hpp"
 #include "daemon/board/board_words.hpp"
 #include "daemon/board/plain_words.hpp"
@@ -13,30 +14,6 @@ Html trouble_section(const std::vector<std::string>& troubles) {
   out.markup("<section class=\"trouble\" aria-label=\"Trouble\">\n");
   for (const std::string& trouble : troubles) out.markup("<p>").text(trouble).markup("</p>\n");
   return out.markup("</section>\n");
-}
-
-bool is_grave(const AlertView& alert) {
-  return alert.severity == "Extreme" || alert.severity == "Severe";
-}
-
-Html alert_item(const AlertView& alert, Instant now, const FarmClock& clock) {
-  Html out;
-  out.markup(is_grave(alert) ? Markup("<li class=\"alert grave\"><h3>")
-                             : Markup("<li class=\"alert\"><h3>"));
-  out.text(short_headline(alert)).markup("</h3>\n<p>");
-  if (!alert.instruction.empty()) {
-    out.markup("<strong>").text(alert.instruction).markup("</strong> ");
-  }
-  if (!alert.description.empty()) {
-    out.markup("<span class=\"why\">").text(alert.description).markup("</span> ");
-  }
-  out.markup("<span class=\"aside\">");
-  const std::string fields = alert_fields(alert);
-  if (!fields.empty() && alert.headline.find(fields) == std::string::npos) {
-    out.text(fields).markup("; ");
-  }
-  out.markup("since ").part(time_with_age(alert.onset, now, clock)).markup("</span></p></li>\n");
-  return out;
 }
 
 Html style_link(const std::string& root, std::string_view name) {
@@ -62,7 +39,8 @@ Html assets_of(const PageFrame& frame) {
 /// Changes with the daemon: a page left open loads anew when it finds another.
 Html version() {
   Html out;
-  return out.attribute(asset_address("board.css")).attribute(asset_address("board.js"));
+  for (const char* name : {"board.css", "board.js", "seen.js"}) out.attribute(asset_address(name));
+  return out;
 }
 
 }  // namespace
@@ -122,8 +100,14 @@ Html notices(const BoardSnapshot& board, const std::vector<AlertView>& alerts,
   out.markup(
       "<section aria-labelledby=\"alerts\">\n<h2 id=\"alerts\" class=\"unseen\">Alerts</h2>\n");
   out.markup("<ul class=\"alerts\">\n");
-  for (const AlertView& alert : alerts) out.part(alert_item(alert, board.time, clock));
-  return out.markup("</ul>\n</section>\n");
+  for (const AlertView& alert : alerts)
+    out.part(alert_item(alert, board.time, clock, board.takes_writes));
+  out.markup("</ul>\n");
+  if (board.takes_writes)
+    out.markup("<noscript><p class=\"aside\">")
+        .text(seen_without_script_text)
+        .markup("</p></noscript>\n");
+  return out.markup("</section>\n");
 }
 
 Html machine_item(const MachineView& machine) {

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 #include <string_view>
 
+#include "daemon/board/alerts_page.hpp"
 #include "daemon/board/board_assets.hpp"
 #include "daemon/board/board_page.hpp"
 #include "daemon/board/explain_page.hpp"
@@ -119,6 +120,10 @@ Response show_plan(const Ask& ask) {
   return with(html_type, plan_page(ask.board, *plan, id));
 }
 
+Response show_alerts(const Ask& ask) {
+  return with(html_type, alerts_page(ask.board));
+}
+
 Response give_board(const Ask& ask) {
   return with(json_type, board_json(ask.board));
 }
@@ -229,6 +234,7 @@ constexpr Route routes[] = {
     {"/", show_board},
     {"/field/*", show_field},
     {"/plan", show_plan},
+    {"/alerts", show_alerts},
     {"/field/*/seasons", show_seasons},
     {"/field/*/explain", show_explanation},
     {"/api/board", give_board},

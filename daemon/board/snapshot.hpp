@@ -209,7 +209,8 @@ struct BoardSnapshot {
   std::optional<Instant> forecast_time;
   std::optional<ForecastView> forecast;
   std::vector<FieldView> fields;
-  bool has_plan = false;  ///< fields with boundaries, so that there is a plan to draw
+  bool has_plan = false;      ///< fields with boundaries, so that there is a plan to draw
+  bool takes_writes = false;  ///< there is a token for them
   std::vector<StationView> stations;
   std::vector<AlertView> alerts;
   /// That ended, the latest first; never changed, and null before the first.

@@ -173,6 +173,7 @@ BoardSnapshot board_without_fields(const FarmState& state, const std::vector<Ale
   board.farm_name = farm.name;
   board.time_zone = farm.time_zone;
   board.time = now;
+  board.takes_writes = farm.http.token_file.has_value();
   board.has_plan = std::any_of(farm.fields.begin(), farm.fields.end(),
                                [](const FieldConfig& field) { return field.shape.has_value(); });
   const std::set<std::string> silent = silent_stations(state, now);

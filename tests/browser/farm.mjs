@@ -77,7 +77,7 @@ name = "${name}"
 kind = "${kind}"
 `;
 
-const configuration = (ports, names, silentAfter) => `
+const configuration = (ports, names, { silentAfter, token }) => `
 [farm]
 id = "alder"
 name = "Alder Farm"
@@ -90,7 +90,7 @@ host = "127.0.0.1"
 port = ${ports.mqtt}
 [http]
 port = ${ports.http}
-[forecast]
+${token ? 'token_file = "token"\n' : ''}[forecast]
 topic = "weather/forecast"
 ${silentAfter ? `[readings]\nsilent_after_h = ${silentAfter}\n` : ''}[store]
 path = "alder.db"
@@ -128,14 +128,15 @@ export const twelveNames = ['Long Meadow', 'Church Piece', 'Sandholes', 'Ten Acr
   'Upper Warren', 'Mill Croft', 'Home Paddock', 'Lower Thorns', 'Far Bottoms', 'Quarry Close', 'The Carr'];
 
 export class Farm {
-  static async start({ gleyd, names = twelveNames, past = true, silentAfter = null }) {
+  static async start({ gleyd, names = twelveNames, past = true, silentAfter = null, token = null }) {
     const farm = new Farm();
     farm.gleyd = gleyd;
     farm.ports = { mqtt: await freePort(), http: await freePort() };
     farm.url = `http://127.0.0.1:${farm.ports.http}/`;
     farm.state = mkdtempSync(join(tmpdir(), 'gley-browser-'));
     farm.config = join(farm.state, 'farm.toml');
-    writeFileSync(farm.config, configuration(farm.ports, names, silentAfter));
+    writeFileSync(farm.config, configuration(farm.ports, names, { silentAfter, token }));
+    if (token) writeFileSync(join(farm.state, 'token'), `${token}\n`);
     writeFileSync(join(farm.state, 'mosquitto.conf'),
       `listener ${farm.ports.mqtt} 127.0.0.1\nallow_anonymous true\n${process.getuid() === 0 ? 'user root\n' : ''}`);
     if (past && names.length > 0) farm.loadPast();

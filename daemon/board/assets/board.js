@@ -155,6 +155,7 @@
     return;
   }
 
+  document.addEventListener('gley:told', refresh);
   listen();
   setInterval(() => {
     if (events.readyState === EventSource.CLOSED) listen();

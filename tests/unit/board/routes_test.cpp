@@ -36,6 +36,7 @@ TEST_CASE("every route answers with its own type") {
       {"/favicon.ico", "image/svg+xml"},
       {"/field.css", "text/css; charset=utf-8"},
       {"/field.js", "text/javascript; charset=utf-8"},
+      {"/seen.js", "text/javascript; charset=utf-8"},
       {"/chart.js", "text/javascript; charset=utf-8"},
   };
   for (const auto& [path, type] : routes) {
