@@ -5,6 +5,7 @@
 #include <bit>
 
 #include "daemon/engine/checksum.hpp"
+#include "daemon/engine/roll_overs.hpp"
 
 namespace gley::daemon {
 
@@ -223,6 +224,7 @@ DayKeeper::RecentRain DayKeeper::recent_rain(const std::string& station,
     rain.holds_until = std::min(rain.holds_until, readings.of_day.front().time + span);
   readings.before = readings_.last_before(station, from + just_behind);
   readings.accepted = accepted_on(station, calendar_.day_of(until));
+  note_roll_overs(station, readings);
   rain.mm = day_record(std::move(readings), calendar_.day_of(until), calendar_).weather.rain_mm;
   return rain;
 }
@@ -268,7 +270,13 @@ DayReadings DayKeeper::readings_of(const std::string& station, sys_days day) con
                 [&](const Reading& reading) { return day_of(reading, calendar_) != day; });
   readings.before = readings_.last_before(station, span.from + just_behind);
   readings.accepted = accepted_on(station, day);
+  note_roll_overs(station, readings);
   return readings;
+}
+
+void DayKeeper::note_roll_overs(const std::string& station, DayReadings& readings) const {
+  for (const StationConfig& own : farm_.stations)
+    if (own.id == station) readings.roll_overs = roll_overs_of(own, readings);
 }
 
 std::vector<QuantitySources> DayKeeper::sources(const std::vector<std::string>& stations,

@@ -100,6 +100,7 @@ class DayKeeper {
   [[nodiscard]] DayRecord gather(const std::string& station, std::chrono::sys_days day);
   [[nodiscard]] DayReadings readings_of(const std::string& station,
                                         std::chrono::sys_days day) const;
+  void note_roll_overs(const std::string& station, DayReadings& readings) const;
 
   const FarmConfig& farm_;
   FarmCalendar calendar_;

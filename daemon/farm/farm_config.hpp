@@ -42,7 +42,8 @@ struct ReadingMap {
   Quantity quantity = Quantity::rain;
   std::string unit;
   ReadingForm form = ReadingForm::instant;
-  double step = 1.0;  ///< value of one count of a counter, in `unit`
+  double step = 1.0;                    ///< value of one count of a counter, in `unit`
+  std::optional<double> rolls_over_at;  ///< the count, as sent, at which a counter is at 0 again
   FilePlace place;
 };
 

@@ -355,6 +355,13 @@ constexpr std::array settings{
             .range = NumberRange{0, 1000, true},
             .help = "of a counter, or of an interval that is sent as tips: what one count stands "
                     "for in unit, such as 0.2 for a tipping bucket of 0.2 mm"},
+    Setting{.table = "station.reading",
+            .key = "rolls_over_at",
+            .type = number,
+            .range = NumberRange{0, 1e12, true},
+            .help =
+                "of a counter: the count after its highest, as sent, such as 65536; a fall from "
+                "near it is then counted through, where any other fall is a start from 0"},
 };
 
 }  // namespace

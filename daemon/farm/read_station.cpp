@@ -39,6 +39,8 @@ void check_keys_that_exclude(const TableReader& table, ReadingForm form) {
                   "stands at a reading that counts nothing; remove it, or write form = "
                   "\"counter\", or \"interval\" for tips since the last message");
   }
+  if (table.has("rolls_over_at") && form != ReadingForm::counter)
+    table.problem("rolls_over_at", "stands at a reading that is no counter; remove it");
   for (const char* pointer : {"value", "time"}) {
     if (table.has("name") && table.has(pointer)) {
       table.problem(pointer,
@@ -57,6 +59,7 @@ ReadingMap read_map(const TableReader& table) {
   map.senml_name = table.text("name");
   table.assign(map.unit, table.text("unit"));
   table.assign(map.step, table.number("step"));
+  map.rolls_over_at = table.number("rolls_over_at");
   const auto quantity = quantity_from(table.text("quantity"));
   const auto form = form_from(table.text("form"));
   table.assign(map.quantity, quantity);

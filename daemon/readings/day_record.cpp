@@ -5,7 +5,6 @@
 #include <optional>
 #include <string>
 
-#include "daemon/readings/counter_steps.hpp"
 #include "daemon/readings/quality_series.hpp"
 
 namespace gley::daemon {
@@ -71,7 +70,12 @@ std::optional<double> of_counts(const Readings& own, const DayReadings& readings
                                 std::vector<Doubt>& doubts) {
   const Reading& first = *own.front();
   const bool accepted = readings.accepted.count(first.quantity) > 0;
-  const Counted counted = count_up(own, last_before(first, readings.before), accepted);
+  const auto roll = readings.roll_overs.find({first.source, first.quantity});
+  const Counted counted =
+      count_up(own, last_before(first, readings.before),
+               {.everything_counts = accepted,
+                .rolls_over_at = roll == readings.roll_overs.end() ? std::nullopt
+                                                                   : std::optional(roll->second)});
   if (counted.strays > 0)
     doubts.push_back({.quantity = first.quantity,
                       .kind = DoubtKind::spike,

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "daemon/readings/counter_steps.hpp"
 #include "daemon/readings/doubt.hpp"
 #include "daemon/readings/farm_day.hpp"
 #include "daemon/readings/reading.hpp"
@@ -31,16 +32,18 @@ struct DayReadings {
   std::vector<Reading> of_day;  ///< amounts of the day by the rule for amounts, the rest by time
   std::vector<Reading> before;  ///< the last one before the day of each source of counts or rates
   AcceptedQuantities accepted = {};  ///< that count whatever the checks say
+  RollOvers roll_overs = {};         ///< of the counters that have one
 };
 
 /// Gathers the day's sound readings into its weather; what is doubtful is left out and named. Rain
-/// and irrigation: amounts summed, counters by their steps (a count that fell has restarted from 0;
-/// a rise that cannot be is left out, and the day flagged), rates by the time since the reading
-/// before, one hour at most; a count or rate that none precedes tells no amount. rain_partial:
-/// amounts or rates came by the hour or faster, and then not for 6 hours. Temperature: extremes of
-/// two readings or more. Humidity: extremes and mean, of one value the mean only. Dew point, wind:
-/// mean. Radiation: mean in W/m2 over the day, or summed amounts. Sunshine: summed. Where a station
-/// has several sources of one amount, the one with most readings counts; ties go by name.
+/// and irrigation: amounts summed, counters by their steps (a count that fell has restarted from 0
+/// or rolled over; a rise that cannot be is left out, and the day flagged), rates by the time since
+/// the reading before, one hour at most; a count or rate that none precedes tells no amount.
+/// rain_partial: amounts or rates came by the hour or faster, and then not for 6 hours.
+/// Temperature: extremes of two readings or more. Humidity: extremes and mean, of one value the
+/// mean only. Dew point, wind: mean. Radiation: mean in W/m2 over the day, or summed amounts.
+/// Sunshine: summed. Where a station has several sources of one amount, the one with most readings
+/// counts; ties go by name.
 [[nodiscard]] DayRecord day_record(DayReadings readings, std::chrono::sys_days day,
                                    const FarmCalendar& calendar);
 

@@ -54,6 +54,12 @@ TEST_CASE("only what counts has a step") {
              Contains("step is 0; it must be above 0"));
 }
 
+TEST_CASE("only a counter rolls over") {
+  CHECK(problems_of(reading(rain + "form = \"counter\"\nrolls_over_at = 65536\n")).empty());
+  CHECK_THAT(problem_of(reading(rain + "form = \"interval\"\nrolls_over_at = 65536\n")),
+             Contains("rolls_over_at stands at a reading that is no counter"));
+}
+
 TEST_CASE("topics are MQTT topic filters") {
   for (const char* good : {"+/rain", "a/+/b", "a/#", "/a", "a//b"}) {
     INFO(good);
