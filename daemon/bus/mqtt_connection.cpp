@@ -39,24 +39,26 @@ MqttClient::Connection::Connection(const MqttConfig& config, MqttHandlers handle
       on_subscribe_([this](const mqtt::token& token) { subscribe_done(token); },
                     [this](const mqtt::token& token) { subscribe_failed(token); }),
       on_publish_([](const mqtt::token&) {},
-                  [this](const mqtt::token& token) {
-                    note_error("cannot publish: " + reason(token));
-                    const std::lock_guard lock(mutex_);
-                    ++status_.publish_failures;
-                  }),
+                  [this](const mqtt::token& token) { publish_failed(token); }),
       on_unsubscribe_(
           [](const mqtt::token&) {},
           [this](const mqtt::token& token) { note_error("cannot unsubscribe: " + reason(token)); }),
-      client_(broker_uri(config), config.client_id, client_options(),
-              static_cast<mqtt::iclient_persistence*>(nullptr)),
-      options_(connect_options_of(config, state_topic_)) {
+      password_(password_of(config)) {
+  make_client();
+}
+
+void MqttClient::Connection::make_client() {
+  client_ =
+      std::make_unique<mqtt::async_client>(broker_uri(config_), config_.client_id, client_options(),
+                                           static_cast<mqtt::iclient_persistence*>(nullptr));
+  options_.emplace(config_, password_, state_topic_);
   // Before the connect: with a kept session messages come right after it, and paho acknowledges
   // those that find no handler.
-  client_.set_message_callback(
+  client_->set_message_callback(
       [this](const mqtt::const_message_ptr& message) { message_arrived(*message); });
-  client_.set_connected_handler([this](const std::string&) { connected(); });
-  client_.set_connection_lost_handler([this](const std::string& why) { connection_lost(why); });
-  client_.set_disconnected_handler(
+  client_->set_connected_handler([this](const std::string&) { connected(); });
+  client_->set_connection_lost_handler([this](const std::string& why) { connection_lost(why); });
+  client_->set_disconnected_handler(
       [this](const mqtt::properties&, mqtt::ReasonCode code) { disconnected_by_broker(code); });
 }
 
@@ -69,9 +71,10 @@ MqttClient::Connection::~Connection() {
   work_.notify_all();
   stopped_.notify_all();
   if (sender_.joinable()) sender_.join();
+  if (!client_) return;
   wait_for_deliveries();
   try {
-    if (client_.is_connected()) client_.disconnect(closing_time)->wait_for(closing_time);
+    if (client_->is_connected()) client_->disconnect(closing_time)->wait_for(closing_time);
   } catch (const mqtt::exception& error) {
     spdlog::warn("mqtt {}: cannot disconnect: {}", address_, error.what());
   }
@@ -81,15 +84,19 @@ MqttClient::Connection::~Connection() {
 /// its acknowledgement takes that long, however soon it comes.
 void MqttClient::Connection::wait_for_deliveries() {
   const auto deadline = std::chrono::steady_clock::now() + closing_time;
-  while (client_.is_connected() && !client_.get_pending_delivery_tokens().empty() &&
+  while (client_->is_connected() && !client_->get_pending_delivery_tokens().empty() &&
          std::chrono::steady_clock::now() < deadline)
     std::this_thread::sleep_for(2ms);
 }
 
 void MqttClient::Connection::start() {
+  begin_to_connect();
   sender_ = std::thread([this] { send_until_stopped(); });
+}
+
+void MqttClient::Connection::begin_to_connect() {
   try {
-    client_.connect(options_, nullptr, on_connect_);
+    client_->connect(options_->all, nullptr, on_connect_);
   } catch (const mqtt::exception& error) {
     note_error(std::string("cannot connect: ") + error.what());
   }
@@ -169,6 +176,34 @@ void MqttClient::Connection::disconnected_by_broker(mqtt::ReasonCode code) {
                                ? " by another client with client_id " + config_.client_id
                                : "";
   connection_lost("disconnected by the broker: " + mqtt::exception::reason_code_str(code) + hint);
+}
+
+void MqttClient::Connection::publish_failed(const mqtt::token& token) {
+  note_error("cannot publish: " + reason(token));
+  {
+    const std::lock_guard lock(mutex_);
+    ++status_.publish_failures;
+    if (token.get_reason_code() < mqtt::UNSPECIFIED_ERROR) client_is_spoilt_ = true;
+  }
+  work_.notify_all();
+}
+
+/// The library (1.3.12) keeps a message whose writing failed to send it again on the next
+/// connection, but has freed its topic by then: another client, under the same name, takes its
+/// place before that. Nothing is lost: the session is the broker's, and every retained result is
+/// published again after a connect.
+void MqttClient::Connection::replace_client() {
+  connection_lost("");
+  options_.reset();
+  client_.reset();
+  {
+    // So that a broker that takes connections only to break them is not asked without a pause.
+    std::unique_lock lock(mutex_);
+    if (stopped_.wait_for(lock, 1s, [this] { return stopping_.load(); })) return;
+    client_is_spoilt_ = false;
+  }
+  make_client();
+  begin_to_connect();
 }
 
 void MqttClient::Connection::subscribe_done(const mqtt::token& token) {
@@ -255,7 +290,7 @@ void MqttClient::Connection::could_not_store(const std::string& why, int attempt
 
 bool MqttClient::Connection::wait_for_work(std::unique_lock<std::mutex>& lock) {
   const auto has_work = [this] {
-    return status_.connected && (subscribe_wanted_ || outbox_.size() > 0);
+    return client_is_spoilt_ || (status_.connected && (subscribe_wanted_ || outbox_.size() > 0));
   };
   work_.wait(lock, [&] { return stopping_ || has_work(); });
   return has_work();
@@ -264,7 +299,11 @@ bool MqttClient::Connection::wait_for_work(std::unique_lock<std::mutex>& lock) {
 void MqttClient::Connection::send_until_stopped() {
   std::unique_lock lock(mutex_);
   while (wait_for_work(lock)) {
-    if (subscribe_wanted_) {
+    if (client_is_spoilt_) {
+      if (stopping_) return;
+      lock.unlock();
+      replace_client();
+    } else if (subscribe_wanted_) {
       lock.unlock();
       subscribe_now();
     } else {
@@ -290,14 +329,14 @@ void MqttClient::Connection::subscribe_now() {
   }
   try {
     for (const std::string& filter : before) {
-      if (!wanted.contains(filter)) client_.unsubscribe(filter, nullptr, on_unsubscribe_);
+      if (!wanted.contains(filter)) client_->unsubscribe(filter, nullptr, on_unsubscribe_);
     }
     // One request each: the library's request for many with options crashes (1.2.0).
     for (const std::string& filter : wanted) {
       // Not our own messages, but for the mark; retained ones only when the subscription is new.
       const mqtt::subscribe_options options(filter != mark_topic_, mqtt::byte{0},
                                             mqtt::subscribe_options::SEND_RETAINED_ON_NEW);
-      client_.subscribe(filter, qos, nullptr, on_subscribe_, options);
+      client_->subscribe(filter, qos, nullptr, on_subscribe_, options);
     }
   } catch (const mqtt::exception& error) {
     // If the connection went, the next one subscribes.
@@ -307,8 +346,8 @@ void MqttClient::Connection::subscribe_now() {
 
 void MqttClient::Connection::send(Outgoing message) {
   try {
-    client_.publish(mqtt::make_message(message.topic, message.payload, qos, message.retained),
-                    nullptr, on_publish_);
+    client_->publish(mqtt::make_message(message.topic, message.payload, qos, message.retained),
+                     nullptr, on_publish_);
     const std::lock_guard lock(mutex_);
     ++status_.published;
   } catch (const mqtt::exception& error) {

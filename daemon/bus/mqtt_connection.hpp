@@ -1,7 +1,9 @@
 #pragma once
 #include <atomic>
 #include <condition_variable>
+#include <memory>
 #include <mutex>
+#include <optional>
 #include <set>
 #include <string>
 #include <thread>
@@ -10,6 +12,7 @@
 
 #include "daemon/bus/backlog.hpp"
 #include "daemon/bus/mqtt_client.hpp"
+#include "daemon/bus/mqtt_options.hpp"
 #include "mqtt/async_client.h"
 
 namespace gley::daemon {
@@ -44,6 +47,14 @@ class MqttClient::Connection {
   [[nodiscard]] MqttStatus status() const;
 
  private:
+  /// Made in place: moved, the library's options lose the session's expiry (1.2.0).
+  struct Options {
+    Options(const MqttConfig& config, const std::optional<std::string>& password,
+            const std::string& state_topic)
+        : all(connect_options_of(config, password, state_topic)) {}
+    mqtt::connect_options all;
+  };
+
   // On paho's receiving thread.
   void connect_done(const mqtt::token& token);
   void connect_failed(const mqtt::token& token);
@@ -53,11 +64,15 @@ class MqttClient::Connection {
   void subscribe_done(const mqtt::token& token);
   void subscribe_failed(const mqtt::token& token);
   void subscribe_answered(const std::string& filter, bool was_refused);
+  void publish_failed(const mqtt::token& token);
   void message_arrived(const mqtt::message& message);
   void hand_over(const Message& message);
   void could_not_store(const std::string& why, int attempt);
 
-  // On the sending thread.
+  // On the sending thread, the first two at the start on the owner's.
+  void make_client();
+  void begin_to_connect();
+  void replace_client();
   void wait_for_deliveries();
   void send_until_stopped();
   void subscribe_now();
@@ -86,11 +101,13 @@ class MqttClient::Connection {
   std::vector<std::string> filters_;
   std::set<std::string> subscribed_;  ///< filters last asked for, and the mark
   std::set<std::string> awaited_;     ///< of those, what the broker has not answered
+  bool client_is_spoilt_ = false;     ///< it would send again from freed memory
   bool subscribe_wanted_ = false;
   bool session_absent_ = false;  ///< the broker said so at the first connect
 
-  mqtt::async_client client_;      ///< destroyed before what its callbacks use
-  mqtt::connect_options options_;  ///< within the client's life: its heap leaks what is not
+  const std::optional<std::string> password_;
+  std::unique_ptr<mqtt::async_client> client_;  ///< destroyed before what its callbacks use
+  std::optional<Options> options_;  ///< within the client's life: its heap leaks what is not
   std::thread sender_;
 };
 

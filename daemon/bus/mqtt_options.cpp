@@ -32,7 +32,14 @@ mqtt::create_options client_options() {
   return options;
 }
 
-mqtt::connect_options connect_options_of(const MqttConfig& config, const std::string& state_topic) {
+std::optional<std::string> password_of(const MqttConfig& config) {
+  if (!config.password_file) return std::nullopt;
+  return read_password(*config.password_file);
+}
+
+mqtt::connect_options connect_options_of(const MqttConfig& config,
+                                         const std::optional<std::string>& password,
+                                         const std::string& state_topic) {
   constexpr int session_lives_s = 7 * 86400;
   constexpr int largest_packet_bytes = 16 * 1024 * 1024;  // memory stays bounded
   mqtt::connect_options options;
@@ -46,7 +53,7 @@ mqtt::connect_options connect_options_of(const MqttConfig& config, const std::st
                           {mqtt::property::MAXIMUM_PACKET_SIZE, largest_packet_bytes}});
   options.set_will(mqtt::will_options(state_topic, std::string("offline"), 1, true));
   if (config.user) options.set_user_name(*config.user);
-  if (config.password_file) options.set_password(read_password(*config.password_file));
+  if (password) options.set_password(*password);
   if (config.ca_file) {
     options.set_ssl(mqtt::ssl_options_builder()
                         .trust_store(config.ca_file->string())

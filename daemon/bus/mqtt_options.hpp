@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 
 #include "daemon/farm/farm_config.hpp"
@@ -11,8 +12,11 @@ namespace gley::daemon {
 
 [[nodiscard]] mqtt::create_options client_options();
 
-/// Reads the password file. Throws std::runtime_error naming it.
+/// Reads the password file, if one is named. Throws std::runtime_error naming it.
+[[nodiscard]] std::optional<std::string> password_of(const MqttConfig& config);
+
 [[nodiscard]] mqtt::connect_options connect_options_of(const MqttConfig& config,
+                                                       const std::optional<std::string>& password,
                                                        const std::string& state_topic);
 
 }  // namespace gley::daemon
