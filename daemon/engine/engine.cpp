@@ -145,9 +145,16 @@ Workings Engine::workings() const {
   return workings;
 }
 
-void Engine::tick() {
+std::optional<std::chrono::milliseconds> Engine::flush() {
   const Instant now = ways_.clock();
   publisher_.flush(now);
+  const auto due = publisher_.next_due();
+  if (!due) return {};
+  return *due - now;
+}
+
+void Engine::tick() {
+  const Instant now = ways_.clock();
   const bool went_back = now < board_->time;
   // What the broker or the store refuses wakes nobody, and pages and metrics are to say it soon.
   const bool service_changed = service() != board_->service;

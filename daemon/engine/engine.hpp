@@ -1,6 +1,8 @@
 #pragma once
+#include <chrono>
 #include <functional>
 #include <memory>
+#include <optional>
 
 #include "daemon/board/http_message.hpp"
 #include "daemon/board/page_sources.hpp"
@@ -34,8 +36,11 @@ class Engine {
   /// Readings were committed, or time has passed: brings everything up to now.
   void refresh();
 
-  /// Sends what had to wait, and refreshes when a minute has gone by or the service changed.
+  /// Refreshes when a minute has gone by or the service changed.
   void tick();
+
+  /// Sends of what had to wait all that may go now. Returns how long the next of it still has to.
+  std::optional<std::chrono::milliseconds> flush();
 
   /// The broker may have lost what was retained.
   void publish_all_again();

@@ -1,7 +1,5 @@
 #include "daemon/engine/publisher.hpp"
 
-#include <algorithm>
-
 namespace gley::daemon {
 
 namespace {
@@ -11,28 +9,21 @@ constexpr std::chrono::seconds between_messages{1};
 void Publisher::send_if_due(const std::string& name, Topic& topic, Instant now) {
   // A clock stepped back must not silence a topic until it has caught up.
   const bool early = now < topic.sent + between_messages && now >= topic.sent;
-  if (!topic.waits || early || !send_(name, topic.body)) return;
-  topic.waits = false;
+  if (early || !waiting_.contains(name) || !send_(name, topic.body)) return;
+  waiting_.erase(name);
   topic.sent = now;
 }
 
 void Publisher::offer(const std::string& topic, std::string body, std::string matter, Instant now) {
   Topic& own = topics_[topic];
   own.meant = true;
-  if (own.matter == matter && !own.withdrawn) {
-    send_if_due(topic, own, now);
-    return;
+  if (own.matter != matter || own.withdrawn) {
+    own.body = std::move(body);
+    own.matter = std::move(matter);
+    own.withdrawn = false;
+    waiting_.insert(topic);
   }
-  own.body = std::move(body);
-  own.matter = std::move(matter);
-  own.waits = true;
-  own.withdrawn = false;
   send_if_due(topic, own, now);
-}
-
-void Publisher::keep(const std::string& topic) {
-  const auto own = topics_.find(topic);
-  if (own != topics_.end()) own->second.meant = true;
 }
 
 void Publisher::begin_round() {
@@ -51,28 +42,33 @@ void Publisher::withdraw(const std::string& topic, Instant now) {
   if (own.withdrawn) return;
   own.body.clear();
   own.matter.clear();
-  own.waits = true;
   own.withdrawn = true;
+  waiting_.insert(topic);
   send_if_due(topic, own, now);
 }
 
 void Publisher::flush(Instant now) {
-  for (auto& [name, topic] : topics_) send_if_due(name, topic, now);
-  std::erase_if(topics_,
-                [](const auto& entry) { return entry.second.withdrawn && !entry.second.waits; });
+  for (const std::string& name : std::set(waiting_)) send_if_due(name, topics_[name], now);
+  std::erase_if(topics_, [this](const auto& entry) {
+    return entry.second.withdrawn && !waiting_.contains(entry.first);
+  });
+}
+
+std::optional<Instant> Publisher::next_due() const {
+  std::optional<Instant> first;
+  for (const std::string& name : waiting_) {
+    const Instant due = topics_.at(name).sent + between_messages;
+    if (!first || due < *first) first = due;
+  }
+  return first;
 }
 
 void Publisher::send_all_again(Instant now) {
   for (auto& [name, topic] : topics_) {
-    topic.waits = true;
+    waiting_.insert(name);
     topic.sent = Instant{};
   }
   flush(now);
-}
-
-std::size_t Publisher::waiting() const {
-  return static_cast<std::size_t>(std::count_if(
-      topics_.begin(), topics_.end(), [](const auto& entry) { return entry.second.waits; }));
 }
 
 std::string without_time(const std::string& json) {

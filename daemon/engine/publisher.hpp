@@ -1,6 +1,8 @@
 #pragma once
 #include <functional>
 #include <map>
+#include <optional>
+#include <set>
 #include <string>
 
 #include "daemon/readings/reading.hpp"
@@ -21,14 +23,10 @@ class Publisher {
   /// one out in nothing else (its time) is not sent.
   void offer(const std::string& topic, std::string body, std::string matter, Instant now);
 
-  /// What is out on the topic still holds.
-  void keep(const std::string& topic);
-
   /// What is out is to be offered again from here on, or is withdrawn by `withdraw_others`.
   void begin_round();
 
-  /// Withdraws every topic that was neither offered nor kept since the round began or the last
-  /// call.
+  /// Withdraws every topic that was not offered since the round began or the last call.
   void withdraw_others(Instant now);
 
   /// Nothing shall be out on the topic any more.
@@ -37,24 +35,27 @@ class Publisher {
   /// Sends what had to wait and may go now.
   void flush(Instant now);
 
+  /// When the first of those that wait may go; none waits: nothing. A past time after a refusal.
+  [[nodiscard]] std::optional<Instant> next_due() const;
+
   /// Forgets what is out: after a reconnect the broker may have lost it.
   void send_all_again(Instant now);
 
-  [[nodiscard]] std::size_t waiting() const;
+  [[nodiscard]] std::size_t waiting() const { return waiting_.size(); }
 
  private:
   struct Topic {
     std::string body;
     std::string matter;
     Instant sent{};
-    bool waits = false;
     bool withdrawn = false;
-    bool meant = false;  ///< offered or kept in this round
+    bool meant = false;  ///< offered in this round
   };
   void send_if_due(const std::string& name, Topic& topic, Instant now);
 
   Send send_;
   std::map<std::string, Topic> topics_;
+  std::set<std::string> waiting_;  ///< the few whose change is not out yet
 };
 
 /// A body without its "time": what matters of it.

@@ -38,6 +38,7 @@ Service::Service(boost::asio::io_context& context, FarmConfig farm,
       intake_(
           farm_->store, intake_maps(*farm_), [this] { wake(); }, wall_clock),
       refresh_timer_(context),
+      flush_timer_(context),
       tick_timer_(context),
       started_(wall_clock()) {
   http_ = std::make_unique<HttpServer>(
@@ -180,6 +181,17 @@ void Service::refresh_soon() {
     engine_->refresh();
     refreshed_ = std::chrono::steady_clock::now();
     reading_to_board_.add(std::chrono::duration<double>(refreshed_ - woken_at).count());
+    flush();
+  });
+}
+
+/// What had to wait goes when its own second is over: left to the tick it would wait up to two.
+void Service::flush() {
+  const auto wait = engine_->flush();
+  if (!wait) return;
+  flush_timer_.expires_after(std::max<std::chrono::milliseconds>(*wait, between_refreshes));
+  flush_timer_.async_wait([this](const boost::system::error_code& error) {
+    if (!error) flush();
   });
 }
 
@@ -188,6 +200,7 @@ void Service::tick() {
   tick_timer_.async_wait([this](const boost::system::error_code& error) {
     if (error) return;
     engine_->tick();
+    flush();
     note_turn();
     tick();
   });

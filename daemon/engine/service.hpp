@@ -36,6 +36,7 @@ class Service {
   void run_apart(std::function<std::function<void()>()> work);
   void wake();
   void refresh_soon();
+  void flush();
   void tick();
   void subscribe();
   void note_turn();
@@ -53,6 +54,7 @@ class Service {
   std::unique_ptr<Engine> engine_;
   boost::asio::thread_pool apart_{1};
   boost::asio::steady_timer refresh_timer_;
+  boost::asio::steady_timer flush_timer_;
   boost::asio::steady_timer tick_timer_;
   Progress progress_;
   ClockWatch clock_watch_;

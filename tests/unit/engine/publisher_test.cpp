@@ -40,6 +40,19 @@ TEST_CASE("the first change of a topic goes at once, the next a second later") {
   CHECK(wire.take() == Messages{{"a", "4"}});
 }
 
+TEST_CASE("what waits tells when the first of it may go") {
+  Wire wire;
+  wire.offer("1", 0ms, "a");
+  wire.offer("1", 300ms, "b");
+  CHECK(wire.publisher.next_due() == std::nullopt);
+  wire.offer("2", 400ms, "b");
+  CHECK(wire.publisher.next_due() == start + 1300ms);
+  wire.offer("2", 500ms, "a");
+  CHECK(wire.publisher.next_due() == start + 1s);
+  wire.publisher.flush(start + 1s);
+  CHECK(wire.publisher.next_due() == start + 1300ms);
+}
+
 TEST_CASE("topics wait for themselves, not for each other") {
   Wire wire;
   wire.offer("1", 0ms, "a");
@@ -58,16 +71,16 @@ TEST_CASE("a body that differs in nothing that matters is not sent") {
   CHECK(wire.take() == Messages{});
 }
 
-TEST_CASE("a topic no longer offered is withdrawn, one that is kept stays") {
+TEST_CASE("a topic no longer offered is withdrawn, one that is offered again stays") {
   Wire wire;
   wire.offer("1", 0ms, "a");
   wire.offer("1", 0ms, "b");
   wire.publisher.withdraw_others(start);
   (void)wire.take();
-  wire.publisher.keep("a");
+  wire.offer("1", 2s, "a");
   wire.publisher.withdraw_others(start + 2s);
   CHECK(wire.take() == Messages{{"b", ""}});
-  wire.publisher.keep("a");
+  wire.offer("1", 4s, "a");
   wire.publisher.withdraw_others(start + 4s);
   CHECK(wire.take() == Messages{});
 }
