@@ -31,13 +31,17 @@ std::string score_text(const ForecastView& forecast) {
 
 // Likely from 0.66 and very likely from 0.9: IPCC (2010), Guidance note on uncertainties, Table 1.
 std::string chance_text(double probability) {
-  const long tenths = std::clamp(std::lround(probability * 10.0), 0L, 10L);
   const std::string_view word = probability >= 0.9    ? "very likely"
                                 : probability >= 0.66 ? "likely"
                                 : probability >= 0.5  ? "more likely than not"
                                                       : "less likely than not";
-  if (tenths == 10) return std::string(word) + ", over 9 in 10";
-  return std::string(word) + ", " + std::to_string(tenths) + " in 10";
+  return std::string(word) + ", " + odds_text(probability);
+}
+
+std::string odds_text(double probability) {
+  const long tenths = std::clamp(std::lround(probability * 10.0), 0L, 10L);
+  if (tenths == 0) return "under 1 in 10";
+  return tenths == 10 ? "over 9 in 10" : std::to_string(tenths) + " in 10";
 }
 
 std::string tenths_text(double probability) {

@@ -10,7 +10,10 @@ namespace gley::daemon {
 /// "likely, 7 in 10".
 [[nodiscard]] std::string chance_text(double probability);
 
-/// "7 in 10", or ">9 in 10".
+/// "7 in 10", "under 1 in 10", "over 9 in 10".
+[[nodiscard]] std::string odds_text(double probability);
+
+/// "7 in 10", or ">9 in 10": for a narrow column.
 [[nodiscard]] std::string tenths_text(double probability);
 
 /// As short as it stays clear: "15:00" today, "Sat" for the start of a day within the week, "Sat

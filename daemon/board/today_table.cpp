@@ -4,6 +4,7 @@
 #include <optional>
 #include <tuple>
 
+#include "daemon/board/board_words.hpp"
 #include "daemon/board/outlook_words.hpp"
 #include "daemon/board/terminal_text.hpp"
 
@@ -109,7 +110,7 @@ std::string when_text(const Answer& answer, const BoardSnapshot& board, const Fa
            tenths_text(answer.window->probability);
   const bool fresh = board.forecast && board.forecast->days > 0;
   if (answer.turn == Turn::now && answer.until)
-    return "to " + short_moment(*answer.until, clock, board.time);
+    return "to " + end_text(*answer.until, moment_of(board, clock));
   if (answer.is_material || answer.turn == Turn::with_care || !fresh) return "";
   const std::string days = std::to_string(board.forecast->days);
   return (answer.turn == Turn::now ? "all " : "not in ") + days + " days";

@@ -65,7 +65,8 @@ class Clock {
     for (const RainStep& step : ahead_.rain) {
       if (!of_day(step, day)) continue;
       fallen_mm += mean_mm(step);
-      if (fallen_mm >= sets_in_share * total_mm) return std::max(step.from, begins(day));
+      if (fallen_mm < sets_in_share * total_mm) continue;
+      return step.from > ahead_.now ? std::max(step.from, begins(day)) : step.until;
     }
     return {};
   }

@@ -38,7 +38,9 @@ void show(MachineView& machine, const Windows& windows, const FarmOutlook& outlo
     return;
   }
   const TimeWindow* current = window_at(windows, now);
-  if (current == nullptr && outlook.today_closes > now) machine.until = outlook.today_closes;
+  // Rain that should have closed it and has not may still do so before the day is over.
+  if (current == nullptr)
+    machine.until = outlook.today_closes > now ? outlook.today_closes : outlook.today_ends;
   if (current != nullptr && !current->reaches_the_end) machine.until = current->to;
   machine.next_window = next_after(windows, now);
 }

@@ -1,8 +1,9 @@
 #include "daemon/engine/spreading_words.hpp"
 
-#include <algorithm>
+#include <cmath>
 
 #include "daemon/board/number_text.hpp"
+#include "daemon/board/outlook_words.hpp"
 #include "daemon/engine/verdict_words.hpp"
 
 namespace gley::daemon {
@@ -17,11 +18,20 @@ std::string waterlogged_words(double pond_mm) {
                        : std::string("topsoil waterlogged");
 }
 
+std::string whole_hours(double hours) {
+  return decimal_text(round_to(hours, 1.0)) + " h";
+}
+
+/// Water that holds a dressing back is never told as none.
+std::string some_mm(double value_mm) {
+  return value_mm < 0.5 ? "under 1 mm" : mm_text(value_mm);
+}
+
 std::string heavy_rain_words(const SpreadingReason& reason) {
-  std::string sentence = percent_text(reason.found) + " chance of heavy rain within 48 h";
-  if (reason.in_hours)
-    sentence += ", from " + decimal_text(round_to(*reason.in_hours, 1.0)) + " h ahead";
-  return sentence;
+  std::string sentence = odds_text(reason.found) + " chance of heavy rain within 48 h";
+  if (!reason.in_hours) return sentence;
+  if (*reason.in_hours < 1.0) return sentence + ", from now on";
+  return sentence + ", in about " + whole_hours(*reason.in_hours);
 }
 
 std::string on_the_ground(const SpreadingReason& reason) {
@@ -46,13 +56,13 @@ std::string in_the_outlook(const SpreadingReason& reason) {
     case Kind::heavy_rain_coming:
       return heavy_rain_words(reason);
     case Kind::runoff_coming:
-      return mm_text(reason.found) + " expected to run off within 48 h";
+      return some_mm(reason.found) + " expected to run off within 48 h";
     case Kind::drainage_coming:
-      return mm_text(reason.found) + " expected to drain within 48 h";
+      return some_mm(reason.found) + " expected to drain within 48 h";
     case Kind::would_leach:
       return percent_text(reason.found) + " of a dressing would leach within 7 days";
     case Kind::nothing_against:
-      return percent_text(reason.found) + " chance of heavy rain within 48 h, nothing against it";
+      return "nothing against it; " + odds_text(reason.found) + " chance of heavy rain within 48 h";
     default:
       return {};
   }
@@ -108,15 +118,15 @@ std::string words(const model::NitrogenAtRisk& nitrogen) {
 }
 
 std::string words(const RainAround& rain) {
-  const auto hours = [](double h) { return decimal_text(round_to(h, 1.0)) + " h"; };
   std::string text = "rain within the last hour";
   if (!rain.since_h)
     text = "when it last rained is not known";
   else if (*rain.since_h >= 1.0)
-    text = "no rain for over " + hours(*rain.since_h);
+    text = "no rain for over " + whole_hours(std::floor(*rain.since_h));
   if (!rain.is_forecast) return text;
   if (!rain.until_h) return text + "; none in sight";
-  return text + "; next in about " + hours(std::max(0.0, *rain.until_h));
+  if (*rain.until_h < 1.0) return text + "; next within the hour";
+  return text + "; next in about " + whole_hours(*rain.until_h);
 }
 
 }  // namespace gley::daemon

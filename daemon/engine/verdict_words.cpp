@@ -98,7 +98,8 @@ std::string soil_words(const GroundReason& reason) {
       return "topsoil would break in clods: suction " + pair.found + " kPa, crumbles up to " +
              pair.needed;
     case Kind::station_silent:
-      return "no reading for " + pair.found + " h, " + pair.needed + " at most";
+      return "no reading for over " + decimal_text(std::floor(reason.found)) + " h, " +
+             decimal_text(reason.needed) + " at most";
     default:
       return {};
   }

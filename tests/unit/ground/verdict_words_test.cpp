@@ -31,6 +31,13 @@ TEST_CASE("reasons of a verdict read as a farm manager would say them") {
         "subsoil still wet, suction 11 kPa: under 20 only wheels up to 2.5 t and 0.8 bar");
 }
 
+TEST_CASE("a silent station is told in whole hours") {
+  CHECK(daemon::gate_words({Kind::station_silent, 6.0002, 6.0}) ==
+        "no reading for over 6 h, 6 at most");
+  CHECK(daemon::gate_words({Kind::station_silent, 30.9, 6.0}) ==
+        "no reading for over 30 h, 6 at most");
+}
+
 TEST_CASE("two numbers that differ are never told as one") {
   CHECK(said(Kind::topsoil_full, 2.97, 3.0) == "topsoil 2.97 mm below field capacity, needs 3");
   CHECK(said(Kind::presses_deep, 52.3, 52.2) ==

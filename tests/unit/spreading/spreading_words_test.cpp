@@ -8,10 +8,16 @@ using Kind = model::SpreadingReasonKind;
 
 TEST_CASE("reasons of an advice read as a farm manager would say them") {
   CHECK(words({.kind = Kind::no_forecast}) == "no forecast under 24 h old");
-  CHECK(words({.kind = Kind::heavy_rain_coming, .found = 0.45, .needed = 0.3}) ==
-        "45 % chance of heavy rain within 48 h");
-  CHECK(words({.kind = Kind::heavy_rain_coming, .found = 0.45, .needed = 0.3, .in_hours = 14.0}) ==
-        "45 % chance of heavy rain within 48 h, from 14 h ahead");
+  CHECK(words({.kind = Kind::heavy_rain_coming, .found = 0.46, .needed = 0.3}) ==
+        "5 in 10 chance of heavy rain within 48 h");
+  CHECK(words({.kind = Kind::heavy_rain_coming, .found = 0.46, .needed = 0.3, .in_hours = 14.0}) ==
+        "5 in 10 chance of heavy rain within 48 h, in about 14 h");
+  CHECK(words({.kind = Kind::heavy_rain_coming, .found = 0.96, .needed = 0.3, .in_hours = 0.4}) ==
+        "over 9 in 10 chance of heavy rain within 48 h, from now on");
+  CHECK(words({.kind = Kind::nothing_against, .found = 0.02}) ==
+        "nothing against it; under 1 in 10 chance of heavy rain within 48 h");
+  CHECK(words({.kind = Kind::runoff_coming, .found = 0.3}) ==
+        "under 1 mm expected to run off within 48 h");
   CHECK(words({.kind = Kind::too_near_to_water, .found = 5.0, .needed = 10.0}) ==
         "water 5 m from the edge: keep 10 m off it");
   CHECK(
@@ -36,6 +42,8 @@ TEST_CASE("nitrogen at risk and the rain around are said with their numbers") {
   using Rain = daemon::RainAround;
   CHECK(words(Rain{.since_h = 12.0, .is_forecast = true, .until_h = 30.2}) ==
         "no rain for over 12 h; next in about 30 h");
+  CHECK(words(Rain{.since_h = 2.9, .is_forecast = true, .until_h = 0.3}) ==
+        "no rain for over 2 h; next within the hour");
   CHECK(words(Rain{.since_h = 0.0, .is_forecast = true, .until_h = {}}) ==
         "rain within the last hour; none in sight");
   CHECK(words(Rain{}) == "when it last rained is not known");
