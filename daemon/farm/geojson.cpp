@@ -7,6 +7,7 @@
 #include <stdexcept>
 
 #include "daemon/farm/land_measure.hpp"
+#include "daemon/readings/json_depth.hpp"
 #include "daemon/readings/number_text.hpp"
 
 namespace gley::daemon {
@@ -133,11 +134,14 @@ std::string syntax_words(const std::string& text, const Json::parse_error& error
 }
 
 tl::expected<Shapes, std::string> shapes_of(const std::string& text, const Wanted& wanted) {
+  if (nests_too_deep(text)) return tl::unexpected(std::string(nests_too_deep_text));
   Shapes shapes;
   try {
     add_object(Json::parse(text), "", wanted, shapes);
   } catch (const Json::parse_error& error) {
     return tl::unexpected(syntax_words(text, error));
+  } catch (const Json::exception& error) {  // a number too large for a double
+    return tl::unexpected("this cannot be read: " + std::string(error.what()));
   } catch (const Fault& fault) {
     return tl::unexpected(std::string(fault.what()));
   }

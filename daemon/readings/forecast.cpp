@@ -7,6 +7,7 @@
 #include "daemon/farm/word.hpp"
 #include "daemon/readings/date_text.hpp"
 #include "daemon/readings/forecast_parts.hpp"
+#include "daemon/readings/json_depth.hpp"
 #include "daemon/readings/number_text.hpp"
 #include "daemon/readings/physical_range.hpp"
 #include "daemon/readings/unit.hpp"
@@ -62,6 +63,8 @@ DecodedForecast checked(DecodedForecast forecast, Instant arrival) {
 DecodedForecast read(const ForecastTerms& terms, std::string_view payload, Instant arrival) {
   if (payload.size() > largest_forecast_bytes)
     return no_forecast(Rejection::too_large, std::to_string(payload.size()) + " bytes");
+  if (nests_too_deep(payload))
+    return no_forecast(Rejection::malformed, std::string(nests_too_deep_text));
   const json document = json::parse(payload, nullptr, false);
   if (document.is_discarded()) return no_forecast(Rejection::malformed, "not JSON");
   if (document.is_array()) return read_forecast_pack(terms, document, arrival);

@@ -7,6 +7,7 @@
 #include <optional>
 #include <tl/expected.hpp>
 
+#include "daemon/readings/json_depth.hpp"
 #include "daemon/readings/number_text.hpp"
 #include "daemon/readings/physical_range.hpp"
 #include "daemon/readings/rfc3339.hpp"
@@ -56,27 +57,6 @@ std::string printable(std::string_view text) {
   return line;
 }
 
-/// Brackets open at once at the deepest place, those in strings left out.
-std::size_t nesting_depth(std::string_view text) {
-  std::size_t depth = 0;
-  std::size_t deepest = 0;
-  bool in_string = false;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const char c = text[i];
-    if (in_string) {
-      if (c == '\\') ++i;
-      if (c == '"') in_string = false;
-    } else if (c == '"') {
-      in_string = true;
-    } else if (c == '[' || c == '{') {
-      deepest = std::max(deepest, ++depth);
-    } else if ((c == ']' || c == '}') && depth > 0) {
-      --depth;
-    }
-  }
-  return deepest;
-}
-
 /// Decodes one message; parses its JSON at most once, however many mappings read it.
 class Decoder {
  public:
@@ -110,12 +90,17 @@ class Decoder {
   using Raw = tl::expected<RawValue, Refusal>;
 
   const json* document() {
-    constexpr std::size_t deepest = 64;
     if (!document_) {
-      const bool deep = nesting_depth(payload_) > deepest;
-      document_ = deep ? json(json::value_t::discarded) : json::parse(payload_, nullptr, false);
+      is_too_deep_ = nests_too_deep(payload_);
+      document_ =
+          is_too_deep_ ? json(json::value_t::discarded) : json::parse(payload_, nullptr, false);
     }
     return document_->is_discarded() ? nullptr : &*document_;
+  }
+
+  [[nodiscard]] tl::unexpected<Refusal> refuse_document() const {
+    return refuse(Rejection::malformed,
+                  is_too_deep_ ? std::string(nests_too_deep_text) : std::string("not JSON"));
   }
 
   [[nodiscard]] Raw bare_number() const {
@@ -129,7 +114,7 @@ class Decoder {
 
   Raw by_pointer(const Mapping& mapping) {
     const json* root = document();
-    if (root == nullptr) return refuse(Rejection::malformed, "not JSON");
+    if (root == nullptr) return refuse_document();
     const std::string& name = *mapping.map.value_pointer;
     const json* found = mapping.value ? mapping.value->find(*root) : nullptr;
     if (found == nullptr) return refuse(Rejection::malformed, "nothing at " + name);
@@ -167,7 +152,7 @@ class Decoder {
 
   void read_pack(const Mapping& mapping) {
     const json* root = document();
-    if (root == nullptr) return take(mapping, refuse(Rejection::malformed, "not JSON"));
+    if (root == nullptr) return take(mapping, refuse_document());
     const auto records = read_senml(*root);
     if (!records) return take(mapping, refuse(Rejection::malformed, records.error()));
     bool found = false;
@@ -254,6 +239,7 @@ class Decoder {
   std::chrono::days oldest_;
   TimeSource timeless_;
   std::optional<json> document_;
+  bool is_too_deep_ = false;
   DecodedMessage message_;
   bool found_record_ = false;
   std::vector<std::pair<const Mapping*, Refusal>> without_record_;

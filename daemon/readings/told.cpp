@@ -7,6 +7,7 @@
 
 #include "daemon/board/utf8.hpp"
 #include "daemon/farm/nearest_name.hpp"
+#include "daemon/readings/json_depth.hpp"
 #include "daemon/readings/number_text.hpp"
 #include "daemon/readings/rfc3339.hpp"
 
@@ -68,6 +69,8 @@ class Message {
   static tl::expected<Message, TellProblem> parse(std::string_view text) {
     if (text.size() > longest_message)
       return problem(TellFault::malformed, "it must not be longer than 4096 bytes");
+    if (nests_too_deep(text))
+      return problem(TellFault::malformed, std::string(nests_too_deep_text));
     Json body = Json::parse(text, nullptr, false);
     if (!body.is_object()) return problem(TellFault::malformed, "it must be one JSON object");
     return Message(std::move(body));

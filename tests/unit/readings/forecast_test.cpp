@@ -172,6 +172,17 @@ TEST_CASE("rain that cannot be, and no rain at all, are refused") {
   CHECK_THAT(refused(wrong).detail, Contains("[forecast.parameters]; not known are precip"));
 }
 
+TEST_CASE("a forecast of brackets within brackets is refused before it is parsed") {
+  // One level more than is read, and as many as a message may hold.
+  for (const std::size_t depth : {std::size_t{65}, largest_forecast_bytes / 2}) {
+    const Refused refusal = refused(std::string(depth, '[') + std::string(depth, ']'));
+    CHECK(refusal.kind == "malformed");
+    CHECK_THAT(refusal.detail, Contains("more than 64 deep"));
+  }
+  CHECK_THAT(refused(std::string(64, '[') + std::string(64, ']')).detail,
+             !Contains("more than 64 deep"));
+}
+
 TEST_CASE("no bytes make the decoder throw") {
   for (const char* payload : {"", "nonsense", "{}", "[]", "null", "3", "{\"type\":\"Coverage\"}",
                               "{\"type\":\"Coverage\",\"domain\":{\"axes\":{\"t\":3}}}", "[[[[",
