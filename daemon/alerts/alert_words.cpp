@@ -47,8 +47,8 @@ constexpr std::array<std::pair<AlertEvent, AlertWords>, alert_events.size()> tab
     {AlertEvent::rain_on_dressing,
      {"heavy rain on a fresh dressing", "Moderate", "Expected", "Possible",
       "Heavy rain coming on a fresh dressing",
-      "10 mm or more may fall within 48 hours on what was spread in the last days: it may wash off "
-      "or down to the drains.",
+      "Heavy rain may fall within 48 hours on what was spread in the last days: it may wash off or "
+      "down to the drains.",
       "Spread no more there, and watch ditches and outfalls. Local codes and product labels "
       "decide.",
       hours{12}}},

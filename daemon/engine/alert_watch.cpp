@@ -33,6 +33,7 @@ std::set<std::string> timeless_stations(const FarmState& state, Instant now) {
 AlertLimits limits_of(const FarmConfig& farm) {
   AlertLimits limits;
   limits.notice = std::chrono::hours{farm.alerts.notice_h};
+  if (farm.forecast) limits.heavy_rain_mm = farm.forecast->heavy_rain_mm;
   return limits;
 }
 

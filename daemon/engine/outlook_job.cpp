@@ -130,7 +130,10 @@ std::vector<ForecastDay> issued(const ForecastDays& sent, const ForecastDays& in
 
 model::OutlookQuestion question_of(const FarmConfig& farm) {
   model::OutlookQuestion question;
-  if (farm.forecast) question.least_chance = farm.forecast->window_chance;
+  if (farm.forecast) {
+    question.least_chance = farm.forecast->window_chance;
+    question.rules.spreading.heavy_rain_mm = farm.forecast->heavy_rain_mm;
+  }
   for (const MachineConfig& machine : farm.machines)
     question.machines.push_back(model::machine_stress(load_of(machine), question.rules.ground));
   for (const MaterialConfig& material : farm.materials) question.materials.push_back(material.kind);

@@ -142,6 +142,7 @@ struct ForecastConfig {
   std::string topic;
   int days = 7;                 ///< length of the outlook
   double window_chance = 0.6;   ///< chance from which a day counts into a window; our choice
+  double heavy_rain_mm = 10.0;  ///< in any 24 h; more than that holds what is spread. Our choice
   double wind_height_m = 10.0;  ///< where forecasts tell wind for (WMO-No. 8)
   std::map<std::string, std::string> parameters;  ///< their key -> our quantity name
 };

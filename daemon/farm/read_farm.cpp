@@ -94,6 +94,7 @@ void read_forecast(const TableReader& table, ConfigDraft& draft) {
   table.assign(forecast.topic, table.text("topic"));
   table.assign(forecast.days, table.whole_number("days"));
   table.assign(forecast.window_chance, table.number("window_chance"));
+  table.assign(forecast.heavy_rain_mm, table.number("heavy_rain_mm"));
   table.assign(forecast.wind_height_m, table.number("wind_height_m"));
   if (const toml::node* parameters = table.node("parameters");
       parameters != nullptr && parameters->is_table()) {

@@ -153,6 +153,7 @@ TEST_CASE("the stated defaults are those of the farm") {
       {"http port", std::to_string(farm.http.port)},
       {"forecast days", std::to_string(ForecastConfig{}.days)},
       {"forecast window_chance", number_text(ForecastConfig{}.window_chance)},
+      {"forecast heavy_rain_mm", number_text(ForecastConfig{}.heavy_rain_mm)},
       {"forecast wind_height_m", number_text(ForecastConfig{}.wind_height_m)},
       {"alerts working_hours",
        in_quotes(hours_text(farm.alerts.working_from) + "-" + hours_text(farm.alerts.working_to))},

@@ -1,5 +1,6 @@
 #include "daemon/engine/outlook_desk.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "daemon/engine/alert_watch.hpp"
@@ -95,6 +96,14 @@ struct Look {
   }
 };
 
+bool held_for_heavy_rain(const FieldView& field) {
+  const SpreadingView& slurry = field.spreading.front();
+  return slurry.advice == "hold" &&
+         std::ranges::any_of(slurry.reasons, [](const std::string& reason) {
+           return reason.find("chance of heavy rain within 48 h, in about") != std::string::npos;
+         });
+}
+
 }  // namespace
 
 TEST_CASE("without a forecast spreading is not known and no window opens") {
@@ -131,6 +140,14 @@ TEST_CASE("heavy rain ahead ends what is carried when it sets in, and holds slur
   CHECK(field.spreading.front().advice == "hold");
   // What is still to fall is no reading: the board's own day stays dry.
   CHECK(field.rain_today_mm == 0.0);
+}
+
+TEST_CASE("what counts as heavy rain is the farm's to say") {
+  Yard yard;
+  yard.forecast(morning, 1, 24.0);
+  CHECK(held_for_heavy_rain(Look(yard).field(morning)));
+  yard.config.forecast->heavy_rain_mm = 100.0;
+  CHECK_FALSE(held_for_heavy_rain(Look(yard).field(morning)));
 }
 
 TEST_CASE("a forecast a day old is shown with its age and not believed") {
