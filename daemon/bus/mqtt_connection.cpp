@@ -14,8 +14,11 @@ namespace {
 
 using namespace std::chrono_literals;
 
-constexpr int qos = 1;
+constexpr int received_qos = 1;
 constexpr auto closing_time = 3s;
+/// Fewer than brokers take at once (Debian's Mosquitto: 20), so that nothing waits in the library:
+/// it would send that on the next connection, before it subscribes, and after newer results.
+constexpr std::size_t most_on_their_way = 16;
 
 /// What the broker, or else the library, says of a failed request.
 std::string reason(const mqtt::token& token) {
@@ -38,7 +41,7 @@ MqttClient::Connection::Connection(const MqttConfig& config, MqttHandlers handle
                   [this](const mqtt::token& token) { connect_failed(token); }),
       on_subscribe_([this](const mqtt::token& token) { subscribe_done(token); },
                     [this](const mqtt::token& token) { subscribe_failed(token); }),
-      on_publish_([](const mqtt::token&) {},
+      on_publish_([this](const mqtt::token&) { work_.notify_all(); },
                   [this](const mqtt::token& token) { publish_failed(token); }),
       on_unsubscribe_(
           [](const mqtt::token&) {},
@@ -63,9 +66,10 @@ void MqttClient::Connection::make_client() {
 }
 
 MqttClient::Connection::~Connection() {
-  publish({state_topic_, "offline", true});
   {
     const std::lock_guard lock(mutex_);
+    outbox_.put_first({state_topic_, "offline", true});
+    closes_at_ = std::chrono::steady_clock::now() + closing_time;
     stopping_ = true;
   }
   work_.notify_all();
@@ -83,9 +87,8 @@ MqttClient::Connection::~Connection() {
 /// The library looks at what is on its way every 3 s only: to disconnect while a message waits for
 /// its acknowledgement takes that long, however soon it comes.
 void MqttClient::Connection::wait_for_deliveries() {
-  const auto deadline = std::chrono::steady_clock::now() + closing_time;
   while (client_->is_connected() && !client_->get_pending_delivery_tokens().empty() &&
-         std::chrono::steady_clock::now() < deadline)
+         std::chrono::steady_clock::now() < closes_at_)
     std::this_thread::sleep_for(2ms);
 }
 
@@ -235,7 +238,9 @@ void MqttClient::Connection::subscribe_answered(const std::string& filter, bool 
     // The mark first: whoever sees `online` and then sends finds the backlog over. Ahead of all
     // else, for until it is back a reading without a time is put aside.
     if (backlog_.waiting()) outbox_.put_first({mark_topic_, backlog_.mark(), false});
-    outbox_.put({state_topic_, "online", true});
+    // True of this connection only: at QoS 1 the library could send it again on the next one,
+    // before that listens.
+    outbox_.put({state_topic_, "online", true, 0});
   }
   work_.notify_all();
   if (!handlers_.on_subscribed) return;
@@ -293,7 +298,24 @@ bool MqttClient::Connection::wait_for_work(std::unique_lock<std::mutex>& lock) {
     return client_is_spoilt_ || (status_.connected && (subscribe_wanted_ || outbox_.size() > 0));
   };
   work_.wait(lock, [&] { return stopping_ || has_work(); });
+  if (stopping_ && std::chrono::steady_clock::now() > closes_at_) return false;
   return has_work();
+}
+
+/// Sends what has waited longest, or waits for an acknowledgement if too many are missing.
+void MqttClient::Connection::send_next(std::unique_lock<std::mutex>& lock) {
+  constexpr auto looks_again = 10ms;  // the library may forget a message before it tells us so
+  lock.unlock();
+  const bool has_room = client_->get_pending_delivery_tokens().size() < most_on_their_way;
+  lock.lock();
+  if (!has_room) {
+    work_.wait_for(lock, looks_again);
+    return;
+  }
+  Outgoing message = outbox_.take().value();
+  lock.unlock();
+  send(std::move(message));
+  lock.lock();
 }
 
 void MqttClient::Connection::send_until_stopped() {
@@ -303,15 +325,14 @@ void MqttClient::Connection::send_until_stopped() {
       if (stopping_) return;
       lock.unlock();
       replace_client();
+      lock.lock();
     } else if (subscribe_wanted_) {
       lock.unlock();
       subscribe_now();
+      lock.lock();
     } else {
-      Outgoing message = outbox_.take().value();
-      lock.unlock();
-      send(std::move(message));
+      send_next(lock);
     }
-    lock.lock();
   }
 }
 
@@ -336,7 +357,7 @@ void MqttClient::Connection::subscribe_now() {
       // Not our own messages, but for the mark; retained ones only when the subscription is new.
       const mqtt::subscribe_options options(filter != mark_topic_, mqtt::byte{0},
                                             mqtt::subscribe_options::SEND_RETAINED_ON_NEW);
-      client_->subscribe(filter, qos, nullptr, on_subscribe_, options);
+      client_->subscribe(filter, received_qos, nullptr, on_subscribe_, options);
     }
   } catch (const mqtt::exception& error) {
     // If the connection went, the next one subscribes.
@@ -346,8 +367,9 @@ void MqttClient::Connection::subscribe_now() {
 
 void MqttClient::Connection::send(Outgoing message) {
   try {
-    client_->publish(mqtt::make_message(message.topic, message.payload, qos, message.retained),
-                     nullptr, on_publish_);
+    client_->publish(
+        mqtt::make_message(message.topic, message.payload, message.qos, message.retained), nullptr,
+        on_publish_);
     const std::lock_guard lock(mutex_);
     ++status_.published;
   } catch (const mqtt::exception& error) {

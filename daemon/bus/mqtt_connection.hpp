@@ -1,5 +1,6 @@
 #pragma once
 #include <atomic>
+#include <chrono>
 #include <condition_variable>
 #include <memory>
 #include <mutex>
@@ -76,6 +77,7 @@ class MqttClient::Connection {
   void wait_for_deliveries();
   void send_until_stopped();
   void subscribe_now();
+  void send_next(std::unique_lock<std::mutex>& lock);
   void send(Outgoing message);
   [[nodiscard]] bool wait_for_work(std::unique_lock<std::mutex>& lock);
 
@@ -103,7 +105,8 @@ class MqttClient::Connection {
   std::set<std::string> awaited_;     ///< of those, what the broker has not answered
   bool client_is_spoilt_ = false;     ///< it would send again from freed memory
   bool subscribe_wanted_ = false;
-  bool session_absent_ = false;  ///< the broker said so at the first connect
+  std::chrono::steady_clock::time_point closes_at_;  ///< the latest, once stopping
+  bool session_absent_ = false;                      ///< the broker said so at the first connect
 
   const std::optional<std::string> password_;
   std::unique_ptr<mqtt::async_client> client_;  ///< destroyed before what its callbacks use

@@ -12,6 +12,7 @@ struct Outgoing {
   std::string topic;
   std::string payload;
   bool retained = true;
+  int qos = 1;
 };
 
 /// Messages that wait to be sent, in order, one a topic: a newer one takes the place of an older

@@ -56,6 +56,8 @@ TEST_CASE("a_network_cut_in_mid_packet_loses_and_doubles_nothing") {
   CHECK(broker.cuts_made() == static_cast<int>(cuts.size()));
   CHECK(broker.connections() == static_cast<int>(cuts.size()) + 1);
   CHECK(broker.sent_again() > 0);
+  CHECK(broker.online() > 0);
+  CHECK(broker.online_too_soon() == 0);
   REQUIRE(fault_in_store(gleyd.store()) == "");
   CHECK(gleyd.eventually_logs("no connection to the broker at 127.0.0.1"));
   CHECK(eventually(patience, [&] { return gleyd.metric("gley_broker_connected") == 1.0; }));

@@ -168,14 +168,23 @@ bool FakeBroker::answer(int client, const Packet& packet) {
   }
 }
 
-/// Acknowledges it; what the client says to itself, its mark, comes back to it at QoS 0.
+/// Acknowledges it at QoS 1; what the client says to itself, its mark, comes back to it at QoS 0.
 bool FakeBroker::answer_publish(int client, const Packet& packet) {
-  const std::size_t topic_size = number_at(packet.body, 0);
-  const std::string id = packet.body.substr(2 + topic_size, 2);
-  if (!send_all(client, tests::packet(0x40, id))) return false;
-  if (!packet.body.substr(2, topic_size).ends_with("/mark")) return true;
-  return send_all(client, tests::packet(0x30, packet.body.substr(0, 2 + topic_size) +
-                                                  packet.body.substr(4 + topic_size)));
+  const bool has_id = (packet.head & 0x06U) != 0;
+  const std::size_t id_at = 2 + number_at(packet.body, 0);
+  const std::size_t behind_id = id_at + (has_id ? 2 : 0);
+  const std::string topic = packet.body.substr(2, id_at - 2);
+  const bool is_state = topic.ends_with("/state");
+  if (is_state && packet.body.ends_with("online")) {
+    ++online_;
+    online_too_soon_ += subscribed_ ? 0 : 1;
+  }
+  const bool acknowledges = has_id && !(is_state && connections_ == 1);
+  if (acknowledges && !send_all(client, tests::packet(0x40, packet.body.substr(id_at, 2))))
+    return false;
+  if (!topic.ends_with("/mark")) return true;
+  return send_all(
+      client, tests::packet(0x30, packet.body.substr(0, id_at) + packet.body.substr(behind_id)));
 }
 
 std::string FakeBroker::packet_of(std::size_t message) const {

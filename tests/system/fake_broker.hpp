@@ -24,7 +24,8 @@ struct Cut {
 /// A broker of MQTT 5 with one client and one session, as much of it as a test of a bad network
 /// needs. It holds messages for the client from the start, hands them out at QoS 1 in order, again
 /// with DUP until they are acknowledged, and cuts one connection after the other as it is told;
-/// when the cuts are used up it behaves. A thread of its own; the getters are for any thread.
+/// when the cuts are used up it behaves. What the client says of its own state on the first
+/// connection is never acknowledged. A thread of its own; the getters are for any thread.
 class FakeBroker {
  public:
   FakeBroker(std::string topic, std::vector<std::string> payloads, std::vector<Cut> cuts);
@@ -38,6 +39,9 @@ class FakeBroker {
   [[nodiscard]] int cuts_made() const { return cuts_made_; }
   [[nodiscard]] int acknowledged() const { return acknowledged_; }
   [[nodiscard]] int sent_again() const { return sent_again_; }
+  /// Times the client said that it listens, and of them those when it did not yet.
+  [[nodiscard]] int online() const { return online_; }
+  [[nodiscard]] int online_too_soon() const { return online_too_soon_; }
 
  private:
   struct Packet {
@@ -64,6 +68,8 @@ class FakeBroker {
   std::atomic<int> cuts_made_ = 0;
   std::atomic<int> acknowledged_ = 0;
   std::atomic<int> sent_again_ = 0;
+  std::atomic<int> online_ = 0;
+  std::atomic<int> online_too_soon_ = 0;
 
   // The thread's own.
   std::vector<bool> is_acknowledged_;
