@@ -33,7 +33,7 @@ Html day_choice(const std::string& date) {
   Html out;
   out.markup("<form class=\"choice\" action=\"explain\"><label>Day <input type=\"date\" ");
   out.markup("name=\"date\" required value=\"").attribute(date).markup("\"></label> ");
-  out.markup("<button>Show</button> ");
+  out.markup("<button type=\"submit\">Show</button> ");
   if (const auto day = date_from(date)) {
     out.part(day_link(*day - std::chrono::days{1}, "the day before"));
     out.part(day_link(*day + std::chrono::days{1}, "the day after"));

@@ -117,7 +117,7 @@ Html coming_section(const std::optional<FieldAheadView>& ahead, Instant now,
   if (!ahead || ahead->days.empty())
     return out.markup("<p>No forecast under a day old, so nothing is said of the coming days.</p>")
         .markup("</section>\n");
-  out.markup("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-labelledby=\"coming\">\n");
+  out.markup("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-labelledby=\"coming\">\n");
   out.markup("<table class=\"days\">\n<caption>The middle of ");
   out.text(std::to_string(ahead->members));
   out.markup(" courses the weather may take; in brackets, what one in ten falls short of and one ");
@@ -162,7 +162,7 @@ Html recent_section(const FieldRecord& record, const std::string& field_id) {
   if (record.days.empty()) return out;
   out.markup("<section class=\"wide\" aria-labelledby=\"recent\">\n<h2 id=\"recent\">");
   out.markup("The last days</h2>\n");
-  out.markup("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-labelledby=\"recent\">\n");
+  out.markup("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-labelledby=\"recent\">\n");
   out.markup("<table class=\"days\">\n<caption>Each date leads to how its numbers came about");
   out.markup("</caption>\n<thead><tr>");
   for (const char* name : {"Day", "Rain and irrigation, mm", "Used by crop and air, mm",

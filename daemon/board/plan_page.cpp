@@ -111,7 +111,7 @@ std::string plan_page(const BoardSnapshot& board, const PlanView& plan,
   live.part(header(board, clock)).markup("<main class=\"one\">\n");
   live.part(notices(board, {}, clock)).part(choice(board, machine));
   live.part(key(plan)).part(plan_drawing(board, plan, machine)).part(water_list(plan));
-  live.markup("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Fields\">\n");
+  live.markup("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"Fields\">\n");
   live.part(table(board, plan, machine)).markup("</div>\n</main>\n");
   return framed({.title = board.farm_name + ": plan",
                  .root = "",

@@ -54,7 +54,7 @@ Html header(const FieldView& field, const BoardSnapshot& board) {
 
 Html table(const SeasonsView& view, const std::string& caption, SeasonSums SeasonView::*sums) {
   Html out;
-  out.markup("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"")
+  out.markup("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"")
       .attribute(caption);
   out.markup("\">\n<table class=\"days seasons\">\n<caption>").text(caption);
   out.markup("</caption>\n<thead><tr><th scope=\"col\">Harvest year</th>");

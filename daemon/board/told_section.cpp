@@ -80,7 +80,7 @@ Html told_section(const FieldView& field, Instant now, const FarmClock& clock) {
   Html out;
   if (field.dressings.empty() && field.reports.empty()) return out;
   out.markup("<section class=\"wide\"><h2>Told of this field</h2>\n<div class=\"scroll\" ");
-  out.markup("tabindex=\"0\" role=\"region\" aria-label=\"Told of this field\">\n");
+  out.markup("tabindex=\"0\" role=\"group\" aria-label=\"Told of this field\">\n");
   out.markup(
       "<table class=\"plain days\">\n<caption>Of the last 60 days; beside each report what ");
   out.markup("the record of days says of that day's ground</caption>\n<thead><tr>");

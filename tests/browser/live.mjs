@@ -91,7 +91,9 @@ test('ages follow the daemon: a browser whose clock stands at 2001 shows the sam
 test('a phone that lost its line shows the last board and says when it was', async () => {
   const { page, context } = await open(browser, farm.url, { viewport: sizes.phone });
   await until('the page to be kept', () => page.evaluate(async () =>
-    navigator.serviceWorker.controller !== null && (await (await caches.open('gley')).keys()).length >= 3));
+    navigator.serviceWorker.controller !== null && await caches.match(location.href) !== undefined
+      && (await Promise.all([...document.querySelectorAll('link[rel=stylesheet], script[src]')]
+        .map((part) => caches.match(part.href ?? part.src)))).every((kept) => kept !== undefined)));
   await farm.stop(farm.daemon);
   await page.reload();
   await page.locator('#notice', { hasText: 'No connection to Gley. This is how things stood at' }).waitFor();
