@@ -164,6 +164,13 @@ Html footer(const BoardSnapshot& board, const Moment& moment, BoardOrder order) 
   return out.markup("</ul>\n").part(complaints(board.service.complaints)).markup("</footer>\n");
 }
 
+/// For a phone, which shows of most alerts the headline alone.
+Html what_to_do(const BoardSnapshot& board) {
+  Html out;
+  if (board.alerts.empty()) return out;
+  return out.markup("<p class=\"to-do\"><a href=\"alerts\">What to do about each alert</a></p>\n");
+}
+
 }  // namespace
 
 std::string board_page(const BoardSnapshot& board, BoardOrder order) {
@@ -171,7 +178,7 @@ std::string board_page(const BoardSnapshot& board, BoardOrder order) {
   const Moment moment = moment_of(board, clock);
   Html live;
   live.part(mast(board, moment)).markup("<main>\n");
-  live.part(notices(board, by_severity(board.alerts), clock));
+  live.part(notices(board, by_severity(board.alerts), clock)).part(what_to_do(board));
   live.part(all_fields(board, moment, order)).markup("</main>\n");
   live.part(footer(board, moment, order));
   return framed({.title = board.farm_name + ": soil water",

@@ -127,11 +127,18 @@ std::string plain_words(Kind kind) {
 }  // namespace
 
 NumberPair told_apart(double found, double needed) {
-  double step = std::fabs(found) >= whole_from && std::fabs(needed) >= whole_from ? 1.0 : 0.1;
-  while (step > 0.0005 && found != needed && round_to(found, step) == round_to(needed, step))
-    step /= 10.0;
-  return {.found = decimal_text(round_to(found, step)),
-          .needed = decimal_text(round_to(needed, step))};
+  const auto at = [&](double step) {
+    return NumberPair{.found = decimal_text(round_to(found, step)),
+                      .needed = decimal_text(round_to(needed, step))};
+  };
+  NumberPair pair =
+      at(std::fabs(found) >= whole_from && std::fabs(needed) >= whole_from ? 1.0 : 0.1);
+  if (pair.found != pair.needed || found == needed) return pair;
+  pair = at(0.1);
+  // No instrument and no model tells hundredths here: their order is all that is known.
+  if (pair.found == pair.needed)
+    pair.found.insert(0, found < needed ? "just under " : "just over ");
+  return pair;
 }
 
 std::string gate_words(const GroundReason& reason) {

@@ -28,7 +28,8 @@ namespace gley::daemon {
 /// Why the ground is closed to wheels, whichever machine asks.
 [[nodiscard]] std::string gate_words(const model::GroundReason& reason);
 
-/// What was found beside what is needed, with as many digits as it takes to tell them apart.
+/// What was found beside what is needed: whole from ten up, else in tenths, and "just under" where
+/// tenths do not tell them apart.
 struct NumberPair {
   std::string found;
   std::string needed;

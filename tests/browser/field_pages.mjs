@@ -33,6 +33,13 @@ before(async () => {
   farm.publish('weather/yard/temperature', '6.5');
   farm.forecast();
   await giveBoundaries();
+  const told = { field: 'f0', by: 'Ann', time: `${new Date().toISOString().slice(0, 19)}Z` };
+  farm.publish('gley/alder/tell/report', JSON.stringify({ ...told, report: 'left ruts', machine: 'drill' }));
+  farm.publish('gley/alder/tell/dressing', JSON.stringify({ ...told, material: 'nitrogen', rate_kg_ha: 120 }));
+  await until('what was told', async () => {
+    const page = await (await fetch(`${farm.url}field/f0`)).text();
+    return page.includes('left ruts') && page.includes('120 kg/ha');
+  });
   await until('the outlook', async () => (await (await fetch(`${farm.url}api/field/f0/ahead`)).json()) !== null);
 });
 

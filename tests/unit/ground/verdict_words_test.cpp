@@ -31,6 +31,14 @@ TEST_CASE("reasons of a verdict read as a farm manager would say them") {
         "subsoil still wet, suction 11 kPa: under 20 only wheels up to 2.5 t and 0.8 bar");
 }
 
+TEST_CASE("what tenths do not tell apart is just under or just over") {
+  CHECK(said(Kind::subsoil_wet, 9.997, 10.0) ==
+        "subsoil too wet: suction just under 10 kPa, needs 10");
+  CHECK(said(Kind::subsoil_wet, 9.94, 10.0) == "subsoil too wet: suction 9.9 kPa, needs 10");
+  CHECK(said(Kind::rain, 10.004, 10.0) == "just over 10 mm of rain in 24 h, 10 at most");
+  CHECK(said(Kind::rain, 10.3, 10.0) == "10.3 mm of rain in 24 h, 10 at most");
+}
+
 TEST_CASE("a silent station is told in whole hours") {
   CHECK(daemon::gate_words({Kind::station_silent, 6.0002, 6.0}) ==
         "no reading for over 6 h, 6 at most");
@@ -39,7 +47,8 @@ TEST_CASE("a silent station is told in whole hours") {
 }
 
 TEST_CASE("two numbers that differ are never told as one") {
-  CHECK(said(Kind::topsoil_full, 2.97, 3.0) == "topsoil 2.97 mm below field capacity, needs 3");
+  CHECK(said(Kind::topsoil_full, 2.97, 3.0) ==
+        "topsoil just under 3 mm below field capacity, needs 3");
   CHECK(said(Kind::presses_deep, 52.3, 52.2) ==
         "2.6 t on one wheel at 1 bar presses 52.3 kPa at half a metre, the soil stands 52.2");
 }
