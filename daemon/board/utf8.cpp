@@ -72,6 +72,13 @@ std::string printable(std::string_view text) {
   return out;
 }
 
+std::string ascii_line(std::string_view text, std::size_t longest) {
+  std::string line;
+  for (const char c : text.substr(0, longest)) line += c >= ' ' && c <= '~' ? c : '?';
+  if (text.size() > longest) line += "...";
+  return line;
+}
+
 std::size_t code_points(std::string_view text) {
   std::size_t count = 0;
   for (; !text.empty(); ++count) (void)take_code_point(text);

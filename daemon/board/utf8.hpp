@@ -21,6 +21,9 @@ void append_code_point(std::string& out, char32_t point);
 /// The text with every broken byte and control made U+FFFD: safe on a page or a terminal.
 [[nodiscard]] std::string printable(std::string_view text);
 
+/// The same in ASCII, and no longer than so many bytes: for a line of a log about what anyone sent.
+[[nodiscard]] std::string ascii_line(std::string_view text, std::size_t longest);
+
 /// Code points in the text: columns on a terminal, for scripts without wide or combining marks.
 [[nodiscard]] std::size_t code_points(std::string_view text);
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "daemon/board/utf8.hpp"
 #include "daemon/bus/topic_filter.hpp"
 #include "daemon/engine/forecast_in_use.hpp"
 
@@ -22,12 +23,7 @@ double seconds_since(Time began) {
   return std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
 }
 
-/// A topic as it may stand in a log line: printable ASCII, shortened.
-std::string printable(std::string_view text) {
-  std::string out;
-  for (const char c : text.substr(0, 80)) out += c >= 0x20 && c < 0x7f ? c : '?';
-  return out;
-}
+constexpr std::size_t longest_topic = 80;  // in a log line
 
 }  // namespace
 
@@ -132,7 +128,7 @@ void Intake::keep_told(const Message& message, const TellResult<Told>& told, Ins
     wake_();
     return;
   }
-  const std::string topic = printable(message.topic);
+  const std::string topic = ascii_line(message.topic, longest_topic);
   const std::lock_guard lock(mutex_);
   ++counts_.told_refused[told.error().fault];
   name_complaint(
@@ -168,7 +164,7 @@ void Intake::note_delays(const DecodedMessage& message, Instant now) {
 void Intake::complain(const Message& message, const std::vector<RejectedRecord>& rejections,
                       Instant now) {
   const RejectedRecord& first = rejections.front();
-  const std::string topic = printable(message.topic);
+  const std::string topic = ascii_line(message.topic, longest_topic);
   const std::string text = topic + ": " + std::string(to_word(first.kind)) + ": " + first.detail;
   const std::lock_guard lock(mutex_);
   for (const RejectedRecord& rejection : rejections) ++counts_.rejected[rejection.kind];

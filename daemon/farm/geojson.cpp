@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 
+#include "daemon/board/utf8.hpp"
 #include "daemon/farm/land_measure.hpp"
 #include "daemon/readings/json_depth.hpp"
 #include "daemon/readings/number_text.hpp"
@@ -141,9 +142,9 @@ tl::expected<Shapes, std::string> shapes_of(const std::string& text, const Wante
   } catch (const Json::parse_error& error) {
     return tl::unexpected(syntax_words(text, error));
   } catch (const Json::exception& error) {  // a number too large for a double
-    return tl::unexpected("this cannot be read: " + std::string(error.what()));
+    return tl::unexpected("this cannot be read: " + printable(error.what()));
   } catch (const Fault& fault) {
-    return tl::unexpected(std::string(fault.what()));
+    return tl::unexpected(printable(fault.what()));
   }
   if (shapes.polygons.empty() && shapes.lines.empty())
     return tl::unexpected(std::string("it holds no ") + wanted.one);

@@ -2,10 +2,13 @@
 
 #include <algorithm>
 
+#include "daemon/board/utf8.hpp"
+
 namespace gley::daemon {
 
 std::string ConfigProblem::to_line() const {
-  return place.file + ":" + std::to_string(place.line) + ": " + message;
+  // Names from the file stand in it, and it goes to terminals.
+  return printable(place.file + ":" + std::to_string(place.line) + ": " + message);
 }
 
 std::vector<ConfigProblem> ProblemList::sorted(const std::vector<std::string>& files) const {

@@ -4,6 +4,7 @@
 #include <exception>
 #include <nlohmann/json.hpp>
 
+#include "daemon/board/utf8.hpp"
 #include "daemon/farm/word.hpp"
 #include "daemon/readings/date_text.hpp"
 #include "daemon/readings/forecast_parts.hpp"
@@ -18,14 +19,7 @@ namespace {
 
 using nlohmann::json;
 
-/// A line for a log and a page from text that anyone may have sent.
-std::string printable(const std::string& text) {
-  constexpr std::size_t longest = 160;
-  std::string line;
-  for (const char c : text.substr(0, longest)) line += c >= ' ' && c <= '~' ? c : '?';
-  if (text.size() > longest) line += "...";
-  return line;
-}
+constexpr std::size_t longest_detail = 160;
 
 /// A day, on the day it has 25 hours, and some slack. Our choice.
 constexpr std::chrono::hours longest_step{26};
@@ -80,8 +74,8 @@ const ForecastSeries* Forecast::find(Quantity quantity) const {
 }
 
 tl::unexpected<RejectedRecord> no_forecast(Rejection kind, const std::string& detail) {
-  return tl::make_unexpected(
-      RejectedRecord{.kind = kind, .station = {}, .detail = printable("forecast: " + detail)});
+  return tl::make_unexpected(RejectedRecord{
+      .kind = kind, .station = {}, .detail = ascii_line("forecast: " + detail, longest_detail)});
 }
 
 std::optional<Quantity> forecast_quantity(const ForecastTerms& terms, const std::string& name) {

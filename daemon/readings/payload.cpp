@@ -7,6 +7,7 @@
 #include <optional>
 #include <tl/expected.hpp>
 
+#include "daemon/board/utf8.hpp"
 #include "daemon/readings/json_depth.hpp"
 #include "daemon/readings/number_text.hpp"
 #include "daemon/readings/physical_range.hpp"
@@ -48,14 +49,7 @@ std::string_view trimmed(std::string_view text) {
   return text.substr(first, text.find_last_not_of(blanks) - first + 1);
 }
 
-/// A line for a log and a page from text that anyone may have sent.
-std::string printable(std::string_view text) {
-  constexpr std::size_t longest = 120;
-  std::string line;
-  for (const char c : text.substr(0, longest)) line += c >= ' ' && c <= '~' ? c : '?';
-  if (text.size() > longest) line += "...";
-  return line;
-}
+constexpr std::size_t longest_detail = 120;
 
 /// Decodes one message; parses its JSON at most once, however many mappings read it.
 class Decoder {
@@ -230,7 +224,8 @@ class Decoder {
   }
 
   void reject(const Mapping& mapping, const Refusal& refusal) {
-    message_.rejections.push_back({refusal.kind, mapping.station, printable(refusal.detail)});
+    message_.rejections.push_back(
+        {refusal.kind, mapping.station, ascii_line(refusal.detail, longest_detail)});
   }
 
   std::string topic_;
@@ -264,7 +259,7 @@ DecodedMessage decode(const TopicMap& map, std::string_view topic, std::string_v
   for (const Mapping* mapping : mappings) decoder.read(*mapping);
   return std::move(decoder).finish();
 } catch (const std::exception& error) {
-  return rejected(Rejection::malformed, printable(error.what()));
+  return rejected(Rejection::malformed, ascii_line(error.what(), longest_detail));
 }
 
 }  // namespace gley::daemon

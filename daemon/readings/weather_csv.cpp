@@ -6,6 +6,7 @@
 #include <optional>
 #include <sstream>
 
+#include "daemon/board/utf8.hpp"
 #include "daemon/readings/csv_rows.hpp"
 #include "daemon/readings/date_text.hpp"
 #include "daemon/readings/number_text.hpp"
@@ -73,7 +74,7 @@ class Parser {
 
  private:
   void problem(std::uint32_t line, const std::string& message) {
-    out_.problems.push_back(name_ + ":" + std::to_string(line) + ": " + message);
+    out_.problems.push_back(printable(name_ + ":" + std::to_string(line) + ": " + message));
   }
 
   void read_header(const CsvRow& row) {

@@ -438,3 +438,13 @@ TEST_CASE("the hash changes with a word and not with the place") {
   CHECK(farm_of(least_farm()).hash == farm.hash);
   CHECK(farm_of(with(least_farm(), "53.9", "53.8")).hash != farm.hash);
 }
+
+TEST_CASE("a name from the file cannot command the terminal its problem is told on") {
+  const auto lines = problems_of(
+      R"([[machine]]
+id = "dr\u001b[2Jill\tx"
+)");
+  REQUIRE_FALSE(lines.empty());
+  for (const std::string& line : lines)
+    for (const char c : line) CHECK(static_cast<unsigned char>(c) >= 0x20);
+}

@@ -104,5 +104,12 @@ TEST_CASE("a weather file that is not there is named") {
   CHECK_THAT(file.problems.front(), starts("/no/such/weather.csv:1: cannot be read"));
 }
 
+TEST_CASE("a cell cannot command the terminal its problem is told on") {
+  const WeatherFile file = parsed("date,\x1b[2J\n2024-01-01,\x07\n");
+  REQUIRE_FALSE(file.problems.empty());
+  for (const std::string& problem : file.problems)
+    for (const char c : problem) CHECK(static_cast<unsigned char>(c) >= 0x20);
+}
+
 }  // namespace
 }  // namespace gley::daemon
