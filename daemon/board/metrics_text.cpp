@@ -62,6 +62,9 @@ void write_broker(MetricsWriter& out, const Workings& workings) {
   out.sample(std::to_string(workings.broker_away.value_or(std::chrono::seconds{0}).count()));
   out.counter("gley_broker_connects", "Connections made to the broker.");
   out.sample(std::to_string(workings.broker_connects));
+  out.counter("gley_broker_clients_replaced",
+              "Times a write to the broker failed and the MQTT client was made anew.");
+  out.sample(std::to_string(workings.broker_clients_replaced));
   out.counter("gley_messages_received", "Messages that came from the broker.");
   out.sample(std::to_string(workings.messages_received));
   out.counter("gley_messages_published", "Messages sent to the broker.");

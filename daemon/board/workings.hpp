@@ -14,6 +14,7 @@ struct Workings {
   Instant now{};  ///< when these were looked up
   std::uint64_t forecasts_stored = 0;
   std::uint64_t broker_connects = 0;
+  std::uint64_t broker_clients_replaced = 0;
   std::uint64_t messages_received = 0;
   std::uint64_t messages_published = 0;
   std::uint64_t publish_failures = 0;

@@ -204,6 +204,7 @@ void MqttClient::Connection::replace_client() {
     std::unique_lock lock(mutex_);
     if (stopped_.wait_for(lock, 1s, [this] { return stopping_.load(); })) return;
     client_is_spoilt_ = false;
+    ++status_.clients_replaced;
   }
   make_client();
   begin_to_connect();

@@ -142,6 +142,7 @@ Workings Service::workings() const {
   Workings workings;
   workings.forecasts_stored = counts.forecasts;
   workings.broker_connects = mqtt.connects;
+  workings.broker_clients_replaced = mqtt.clients_replaced;
   workings.messages_received = mqtt.received;
   workings.messages_published = mqtt.published;
   workings.publish_failures = mqtt.publish_failures;

@@ -1,12 +1,15 @@
-// A library to preload: a disk that fills up, loses what was not synced, and a clock that jumps,
-// for one process and without root. What it does at any moment stands in a page that the test
-// writes to (fault_page.hpp), in the directory that GLEY_FAULTS names.
+// A library to preload: a disk that fills up, loses what was not synced, a clock that jumps and a
+// broker that cannot be written to, for one process and without root. What it does at any moment
+// stands in a page that the test writes to (fault_page.hpp), in the directory that GLEY_FAULTS
+// names.
 #include <dlfcn.h>
 #include <fcntl.h>
 #include <pthread.h>
 #include <sys/mman.h>
+#include <sys/uio.h>
 #include <unistd.h>
 
+#include <atomic>
 #include <cerrno>
 #include <cstdarg>
 #include <cstdlib>
@@ -92,6 +95,17 @@ int synced(Sync* sync, int descriptor) {
   return result;
 }
 
+/// Whether these are the first bytes of a PUBLISH (MQTT 5.0, table 2-1) that is to fail; counts it.
+bool publish_fails(const iovec* parts, int count) {
+  static std::atomic<std::int64_t> failed = 0;
+  if (failed >= page().failed_publishes || count < 1 || parts[0].iov_len < 1) return false;
+  constexpr unsigned publish = 3;
+  if (*static_cast<const unsigned char*>(parts[0].iov_base) >> 4U != publish) return false;
+  ++failed;
+  errno = ECONNRESET;
+  return true;
+}
+
 }  // namespace
 
 extern "C" {
@@ -99,6 +113,12 @@ extern "C" {
 ssize_t write(int descriptor, const void* bytes, size_t count) {
   static const auto real = next<ssize_t(int, const void*, size_t)>("write");
   return refused(descriptor) ? -1 : real(descriptor, bytes, count);
+}
+
+/// Of all that the daemon links, only the MQTT library writes by this.
+ssize_t writev(int descriptor, const iovec* parts, int count) {
+  static const auto real = next<ssize_t(int, const iovec*, int)>("writev");
+  return publish_fails(parts, count) ? -1 : real(descriptor, parts, count);
 }
 
 ssize_t pwrite64(int descriptor, const void* bytes, size_t count, off64_t at) {

@@ -6,7 +6,8 @@
 
 namespace gley::tests {
 
-/// Faults of the disk and the clock for one daemon: see tests/faults/disk_and_clock.cpp.
+/// Faults of the disk, the clock and the way to the broker for one daemon: see
+/// tests/faults/disk_and_clock.cpp.
 class Faults {
  public:
   /// Every start of the daemon from now on is under these faults. Lives as long as the daemon.
@@ -17,6 +18,9 @@ class Faults {
 
   void disk_full(bool full) { page_->disk_full = full ? 1 : 0; }
   void clock_ahead(std::chrono::seconds by) { page_->clock_ahead_s = by.count(); }
+
+  /// So many messages to the broker, counted from the start, cannot be written.
+  void fail_publishes(int count) { page_->failed_publishes = count; }
 
   /// Kills the daemon and leaves of its store what was synced, and nothing else.
   void cut_power();
