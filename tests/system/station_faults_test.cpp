@@ -1,0 +1,75 @@
+#include <catch2/catch.hpp>
+
+#include "daemon/readings/date_text.hpp"
+#include "daemon/readings/number_text.hpp"
+#include "daemon/store/schema.hpp"
+#include "tests/system/faults.hpp"
+#include "tests/system/recent_weather.hpp"
+
+using namespace gley::tests;
+using namespace std::chrono;
+
+namespace {
+
+std::string pack(const std::string& name, sys_seconds time, double value) {
+  return "[{\"n\":\"" + name + "\",\"t\":" + std::to_string(time.time_since_epoch().count()) +
+         ",\"v\":" + gley::daemon::number_text(value) + "}]";
+}
+
+double rain_of(const Gleyd& gleyd, sys_days day) {
+  const std::string date = gley::daemon::date_text(day);
+  const std::string csv = gleyd.get("/api/field/top/days.csv?from=" + date + "&to=" + date).body;
+  const std::string before = date + ",top,";
+  const std::size_t at = csv.find(before);
+  if (at == std::string::npos) return -1.0;
+  const std::size_t from = at + before.size();
+  return gley::daemon::number_from(csv.substr(from, csv.find(',', from) - from)).value_or(-1.0);
+}
+
+}  // namespace
+
+TEST_CASE("a_counter_that_rolls_over_is_counted_through_by_the_whole_daemon") {
+  const Broker broker;
+  FarmText farm;
+  farm.mqtt_port = broker.port();
+  farm.station =
+      "[[station]]\nid = \"yard\"\n[[station.reading]]\ntopic = \"weather/yard/pack\"\n"
+      "name = \"rain\"\nquantity = \"rain\"\nunit = \"mm\"\nform = \"counter\"\nstep = 0.2\n"
+      "rolls_over_at = 1000\n";
+  Gleyd gleyd(farm);
+  gleyd.start_online();
+  const sys_days yesterday = today() - days{1};
+  int hour = 10;
+  for (const double count : {990.0, 995.0, 3.0, 8.0})
+    publish_with_mosquitto_pub(broker.port(), "weather/yard/pack",
+                               pack("rain", yesterday + hours{hour++}, count));
+  REQUIRE(gleyd.eventually_stored(4));
+  // 18 tips of 0.2 mm, from 990 through 1000 to 8.
+  CHECK(eventually(patience, [&] { return rain_of(gleyd, yesterday) == Approx(3.6); }));
+}
+
+TEST_CASE("a_station_whose_clock_is_an_hour_behind_is_named_and_its_readings_are_not_moved") {
+  const Broker broker;
+  FarmText farm;
+  farm.mqtt_port = broker.port();
+  Gleyd gleyd(farm);
+  Faults faults(gleyd);
+  gleyd.start_online();
+  const auto began = floor<seconds>(system_clock::now());
+  constexpr int sent = 8;  // over more than the two hours that the daemon looks at
+  for (int i = 0; i < sent; ++i) {
+    faults.clock_ahead(minutes{20} * i);
+    publish_with_mosquitto_pub(broker.port(), "weather/yard/pack",
+                               pack("temperature", began + minutes{20} * i - hours{1}, 8.0 + i));
+    REQUIRE(gleyd.eventually_stored(i + 1));
+  }
+  CHECK(gleyd.eventually_logs("station yard: its times are 60 min behind"));
+  CHECK(eventually(patience, [&] {
+    const double off =
+        gleyd.metric("gley_station_clock_behind_seconds{station=\"yard\"}").value_or(0.0);
+    return off >= 3600.0 && off < 3720.0;
+  }));
+  gley::daemon::Database store(gleyd.store(), gley::daemon::Durability::process);
+  const sys_time<milliseconds> last = began + minutes{20} * (sent - 1) - hours{1};
+  CHECK(store.number("SELECT max(time_ms) FROM reading") == last.time_since_epoch().count());
+}
