@@ -16,14 +16,19 @@ std::string pack(const std::string& name, sys_seconds time, double value) {
          ",\"v\":" + gley::daemon::number_text(value) + "}]";
 }
 
-double rain_of(const Gleyd& gleyd, sys_days day) {
+/// The day's row of the field's days file.
+std::string row_of(const Gleyd& gleyd, sys_days day) {
   const std::string date = gley::daemon::date_text(day);
   const std::string csv = gleyd.get("/api/field/top/days.csv?from=" + date + "&to=" + date).body;
-  const std::string before = date + ",top,";
-  const std::size_t at = csv.find(before);
-  if (at == std::string::npos) return -1.0;
-  const std::size_t from = at + before.size();
-  return gley::daemon::number_from(csv.substr(from, csv.find(',', from) - from)).value_or(-1.0);
+  return csv.substr(csv.find('\n') + 1);
+}
+
+double rain_of(const Gleyd& gleyd, sys_days day) {
+  const std::string row = row_of(gleyd, day);
+  const std::string before = gley::daemon::date_text(day) + ",top,";
+  if (!row.starts_with(before)) return -1.0;
+  const std::string cells = row.substr(before.size());
+  return gley::daemon::number_from(cells.substr(0, cells.find(','))).value_or(-1.0);
 }
 
 }  // namespace
@@ -72,4 +77,34 @@ TEST_CASE("a_station_whose_clock_is_an_hour_behind_is_named_and_its_readings_are
   gley::daemon::Database store(gleyd.store(), gley::daemon::Durability::process);
   const sys_time<milliseconds> last = began + minutes{20} * (sent - 1) - hours{1};
   CHECK(store.number("SELECT max(time_ms) FROM reading") == last.time_since_epoch().count());
+}
+
+TEST_CASE("rain_that_comes_three_weeks_late_changes_its_day_and_the_soil_after_it") {
+  const Broker broker;
+  FarmText farm;
+  farm.mqtt_port = broker.port();
+  Gleyd gleyd(farm);
+  gleyd.start_online();
+  const sys_days wet_day = today() - days{21};
+  for (int ago = 25; ago > 0; --ago)
+    if (ago != 21)
+      publish_with_mosquitto_pub(broker.port(), "weather/yard/pack",
+                                 pack("rain", today() - days{ago} + hours{12}, 1.0));
+  REQUIRE(gleyd.eventually_stored(24));
+  REQUIRE(eventually(patience, [&] { return rain_of(gleyd, today() - days{1}) == 1.0; }));
+  const std::string before = row_of(gleyd, wet_day - days{1});
+  const std::string after = row_of(gleyd, wet_day + days{1});
+  CHECK(rain_of(gleyd, wet_day) != 45.0);
+  const auto delays_s = [&] {
+    return gleyd.metric("gley_reading_delay_seconds_sum").value_or(0.0);
+  };
+  const double delays_before_s = delays_s();
+
+  publish_with_mosquitto_pub(broker.port(), "weather/yard/pack",
+                             pack("rain", wet_day + hours{12}, 45.0));
+  CHECK(eventually(patience, [&] { return rain_of(gleyd, wet_day) == 45.0; }));
+  CHECK(row_of(gleyd, wet_day - days{1}) == before);
+  CHECK(row_of(gleyd, wet_day + days{1}) != after);
+  const double twenty_days_s = 20.0 * 86400.0;
+  CHECK(delays_s() > delays_before_s + twenty_days_s);
 }
