@@ -134,8 +134,6 @@ struct HttpConfig {
   std::string address = "127.0.0.1";
   std::uint16_t port = 8080;
   std::optional<std::filesystem::path> token_file;
-  std::optional<std::filesystem::path> cert_file;  ///< TLS, together with key_file
-  std::optional<std::filesystem::path> key_file;
 };
 
 struct ForecastConfig {

@@ -142,16 +142,6 @@ constexpr std::array settings{
             .reread = false,
             .help = "file whose first line is the token that writes need; without it none are "
                     "taken"},
-    Setting{.table = "http",
-            .key = "cert_file",
-            .type = path,
-            .reread = false,
-            .help = "certificate chain (PEM) for TLS, together with key_file"},
-    Setting{.table = "http",
-            .key = "key_file",
-            .type = path,
-            .reread = false,
-            .help = "private key (PEM) of cert_file"},
 
     Setting{.table = "forecast",
             .key = "topic",

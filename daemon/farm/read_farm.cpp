@@ -81,12 +81,6 @@ void read_http(const TableReader& table, ConfigDraft& draft) {
   table.assign(http.address, table.text("address"));
   if (const auto port = table.whole_number("port")) http.port = static_cast<std::uint16_t>(*port);
   http.token_file = table.existing_file("token_file");
-  http.cert_file = table.existing_file("cert_file");
-  http.key_file = table.existing_file("key_file");
-  if (table.has("cert_file") != table.has("key_file")) {
-    table.problem(table.has("cert_file") ? "cert_file" : "key_file",
-                  "stands alone; TLS needs cert_file and key_file");
-  }
 }
 
 void read_forecast(const TableReader& table, ConfigDraft& draft) {

@@ -51,7 +51,7 @@ std::string FarmText::text() const {
   return "[farm]\nid = \"alder\"\nname = \"Alder Farm\"\nlatitude = 53.428\nlongitude = -6.241\n"
          "elevation_m = 71\ntime_zone = \"" +
          time_zone + "\"\n[mqtt]\nhost = \"127.0.0.1\"\nport = " + std::to_string(mqtt_port) +
-         "\n[http]\nport = " + std::to_string(http_port) + "\n" + http +
+         "\n" + mqtt + "[http]\nport = " + std::to_string(http_port) + "\n" + http +
          "[readings]\noldest_days = " + std::to_string(oldest_days) +
          "\n[store]\npath = \"alder.db\"\ndurability = \"" + durability + "\"\n" + station +
          fields + more;

@@ -19,6 +19,7 @@ inline constexpr std::chrono::seconds patience{60};
 struct FarmText {
   std::uint16_t mqtt_port = 1;  ///< default: where no broker is
   std::uint16_t http_port = free_port();
+  std::string mqtt;  ///< more keys of [mqtt]
   std::string http;  ///< more keys of [http]
   std::string time_zone = "UTC";
   int oldest_days = 30;

@@ -413,8 +413,6 @@ TEST_CASE("an address to listen on is one") {
 TEST_CASE("files that are named are there, relative to the file that names them") {
   CHECK_THAT(problem_of(least_farm() + "[mqtt]\nuser = \"g\"\npassword_file = \"secret\"\n"),
              StartsWith("farm.toml:21: [mqtt]: password_file is secret; there is no such file"));
-  CHECK_THAT(problem_of(least_farm() + "[http]\ncert_file = \"farm.toml\"\n"),
-             StartsWith("farm.toml:20: [http]: cert_file stands alone"));
   const ConfigDirectory directory;
   directory.write("farm.toml", least_farm() + "[http]\ntoken_file = \"keys/token\"\n");
   directory.write("keys/token", "word\n");
