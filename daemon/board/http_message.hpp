@@ -12,6 +12,7 @@ struct Request {
   std::string path = "/";  ///< decoded; as many slashes as the client sent
   std::map<std::string, std::string> query;
   std::string accept;
+  std::string accept_encoding;
   std::string authorization;
   std::string if_none_match;
   std::string host;

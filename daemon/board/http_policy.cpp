@@ -5,6 +5,8 @@
 #include <charconv>
 #include <cstdint>
 
+#include "daemon/board/number_text.hpp"
+
 namespace gley::daemon {
 namespace {
 
@@ -14,13 +16,15 @@ std::string_view trim(std::string_view text) {
   return text.substr(first, text.find_last_not_of(" \t") - first + 1);
 }
 
+constexpr std::string_view weak = "W/";
+
 /// RFC 9110, section 13.1.2: a list, compared weakly, or "*" for any.
 bool names_tag(std::string_view if_none_match, std::string_view tag) {
   while (!if_none_match.empty()) {
     const std::size_t end = if_none_match.find(',');
     std::string_view one = trim(if_none_match.substr(0, end));
-    if (one.starts_with("W/")) one.remove_prefix(2);
-    if (one == tag || one == "*") return true;
+    if (one.starts_with(weak)) one.remove_prefix(weak.size());
+    if (one == tag.substr(weak.size()) || one == "*") return true;
     if_none_match = end == std::string_view::npos ? "" : if_none_match.substr(end + 1);
   }
   return false;
@@ -59,7 +63,21 @@ std::string entity_tag(std::string_view body) {
   }
   std::array<char, 16> digits{};
   const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), hash, 16);
-  return '"' + std::string(digits.data(), end.ptr) + '"';
+  return std::string(weak) + '"' + std::string(digits.data(), end.ptr) + '"';
+}
+
+double quality_of(std::string_view accepted, std::string_view name) {
+  double best = 0.0;
+  while (!accepted.empty()) {
+    const std::size_t end = accepted.find(',');
+    const std::string_view range = accepted.substr(0, end);
+    accepted = end == std::string_view::npos ? "" : accepted.substr(end + 1);
+    if (range.find(name) == std::string_view::npos) continue;
+    const std::size_t q = range.find("q=");
+    const double value = q == std::string_view::npos ? 1.0 : number_or(range.substr(q + 2), 0.0);
+    best = value > best ? value : best;
+  }
+  return best;
 }
 
 void finish(const Request& request, Response& response) {

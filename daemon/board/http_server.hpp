@@ -7,6 +7,7 @@
 #include <string>
 #include <string_view>
 
+#include "daemon/board/callers.hpp"
 #include "daemon/board/http_message.hpp"
 
 namespace boost::asio {
@@ -15,7 +16,10 @@ class io_context;
 
 namespace gley::daemon {
 
-/// What one client may cost. Larger values hold more memory and connections for slow clients.
+struct HttpRefusals;
+
+/// What all clients, and each of them, may cost. Larger values hold more memory and connections for
+/// slow clients.
 struct HttpLimits {
   std::uint32_t header_bytes = 8192;
   std::uint64_t body_bytes = 16384;
@@ -26,6 +30,7 @@ struct HttpLimits {
   std::chrono::milliseconds read_deadline{15'000};  ///< for a whole request, idling included
   std::chrono::milliseconds write_deadline{30'000};
   std::chrono::milliseconds heartbeat{15'000};  ///< between comments to event clients
+  CallerLimits caller;                          ///< what one address may take of all this
 };
 
 /// HTTP/1.1 for the board: whole answers, and server-sent events to those that stay.
@@ -48,6 +53,7 @@ class HttpServer {
 
   [[nodiscard]] std::size_t connections() const;
   [[nodiscard]] std::size_t event_clients() const;
+  [[nodiscard]] HttpRefusals refusals() const;
 
  private:
   class Listener;

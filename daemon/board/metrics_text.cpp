@@ -5,6 +5,7 @@
 #include <map>
 
 #include "daemon/board/health.hpp"
+#include "daemon/board/http_policy.hpp"
 #include "daemon/board/metrics_writer.hpp"
 #include "daemon/board/number_text.hpp"
 #include "daemon/board/plain_words.hpp"
@@ -87,6 +88,9 @@ void write_work(MetricsWriter& out, const Workings& workings) {
   out.histogram("gley_fields_step_seconds", "All fields stepped up to now.", workings.fields_step);
   out.gauge("gley_event_clients", "Pages that are open on /events.");
   out.sample(std::to_string(workings.event_clients));
+  out.counter("gley_http_refused", "Connections and requests turned away, by why.");
+  for (const auto& [why, count] : workings.http_refused)
+    out.sample("why", why, std::to_string(count));
 }
 
 void write_stations(MetricsWriter& out, const std::vector<StationView>& stations) {
@@ -138,21 +142,6 @@ void write_fields(MetricsWriter& out, const std::vector<FieldView>& fields) {
   }
   out.gauge("gley_fields", "Fields by wetness.");
   write_counts(out, "wetness", counts);
-}
-
-/// The q of a media range in an Accept header; 0 if it is not named.
-double quality_of(std::string_view accept, std::string_view media_type) {
-  double best = 0.0;
-  while (!accept.empty()) {
-    const std::size_t end = accept.find(',');
-    const std::string_view range = accept.substr(0, end);
-    accept = end == std::string_view::npos ? "" : accept.substr(end + 1);
-    if (range.find(media_type) == std::string_view::npos) continue;
-    const std::size_t q = range.find("q=");
-    const double value = q == std::string_view::npos ? 1.0 : number_or(range.substr(q + 2), 0.0);
-    best = value > best ? value : best;
-  }
-  return best;
 }
 
 }  // namespace

@@ -2,6 +2,9 @@
 #include <chrono>
 #include <cstdint>
 #include <optional>
+#include <string_view>
+#include <utility>
+#include <vector>
 
 #include "daemon/board/histogram.hpp"
 #include "daemon/readings/reading.hpp"
@@ -20,6 +23,7 @@ struct Workings {
   std::uint64_t publish_failures = 0;
   std::uint64_t messages_waiting = 0;  ///< to be published
   std::uint64_t event_clients = 0;
+  std::vector<std::pair<std::string_view, std::uint64_t>> http_refused;  ///< by why
   std::optional<std::chrono::seconds> broker_away;  ///< for how long; empty while connected
   std::optional<std::chrono::seconds> stood_still;  ///< the state's thread, in the last minute
   bool message_stuck = false;                       ///< in the store's hands for over a minute

@@ -4,6 +4,7 @@
 #include <iostream>
 
 #include "daemon/command/command.hpp"
+#include "daemon/command/plain_stream.hpp"
 
 namespace gley::daemon {
 
@@ -202,8 +203,7 @@ void add_commands(CLI::App& app, Commands& commands) {
       ->type_name("FILE");
 }
 
-int run_chosen(const Commands& commands) {
-  const Voice voice{std::cout, std::cerr};
+int run_chosen(const Commands& commands, const Voice& voice) {
   if (commands.serve.app->parsed()) return serve(commands.serve.options, voice);
   if (commands.check.app->parsed()) return check(commands.check.options, voice);
   if (commands.today.app->parsed()) return today(commands.today.options, voice);
@@ -257,16 +257,18 @@ int run_command_line(int argc, char** argv) {
   app.require_subcommand(1);
   Commands commands;
   add_commands(app, commands);
+  PlainStream out(std::cout);
+  PlainStream problems(std::cerr);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
     // Help and version are no errors; any other is bad input.
-    return app.exit(error) == 0 ? exit_done : exit_bad_input;
+    return app.exit(error, out, problems) == 0 ? exit_done : exit_bad_input;
   }
   try {
-    return run_chosen(commands);
+    return run_chosen(commands, {out, problems});
   } catch (const std::exception& error) {
-    std::cerr << "gleyd: " << error.what() << '\n';
+    problems << "gleyd: " << error.what() << '\n';
     return exit_failed;
   }
 }

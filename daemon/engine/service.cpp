@@ -2,6 +2,8 @@
 
 #include <spdlog/spdlog.h>
 
+#include "daemon/board/host_names.hpp"
+#include "daemon/board/http_answer.hpp"
 #include "daemon/engine/systemd_notice.hpp"
 #include "daemon/farm/config_reader.hpp"
 #include "daemon/store/schema.hpp"
@@ -26,6 +28,23 @@ std::string broker_of(const MqttConfig& mqtt) {
   return mqtt.host + ":" + std::to_string(mqtt.port);
 }
 
+std::vector<std::string> own_names(const HttpConfig& http) {
+  std::vector<std::string> names = http.host_names;
+  names.push_back(machine_name());
+  return names;
+}
+
+/// 421 (RFC 9110, section 15.5.20). The name is not repeated: whoever asks knows it.
+Response not_our_name() {
+  return {.status = 421,
+          .content_type = "text/plain; charset=utf-8",
+          .body =
+              "Gley is not known by this name. If the board is to be reached by it, put it into "
+              "host_names under [http]; an address in numbers is always taken.\n",
+          .headers = {},
+          .event_stream = false};
+}
+
 }  // namespace
 
 Service::Service(boost::asio::io_context& context, FarmConfig farm,
@@ -42,8 +61,10 @@ Service::Service(boost::asio::io_context& context, FarmConfig farm,
       tick_timer_(context),
       started_(wall_clock()) {
   http_ = std::make_unique<HttpServer>(
-      context_, farm_->http.address, farm_->http.port,
-      [this](const Request& request) { return engine_->respond(request); });
+      context_, farm_->http.address, farm_->http.port, [this](const Request& request) {
+        return answers_to(request.host, own_names(farm_->http)) ? engine_->respond(request)
+                                                                : not_our_name();
+      });
   mqtt_ = std::make_unique<MqttClient>(farm_->mqtt, handlers());
   // Before the broker's thread begins, which writes through the same intake.
   if (!forecast.empty()) intake_.take({farm_->forecast->topic, forecast});
@@ -148,6 +169,12 @@ Workings Service::workings() const {
   workings.publish_failures = mqtt.publish_failures;
   workings.messages_waiting = mqtt.waiting_to_send;
   workings.event_clients = http_->event_clients();
+  const HttpRefusals refused = http_->refusals();
+  workings.http_refused = {{"connection", refused.connections},
+                           {"work", refused.work},
+                           {"wrong token", refused.wrong_tokens},
+                           {"too many wrong tokens", refused.tokens},
+                           {"host name", refused.host_names}};
   if (!mqtt.connected)
     workings.broker_away =
         std::chrono::duration_cast<std::chrono::seconds>(now - broker_last_seen_);

@@ -134,6 +134,7 @@ struct HttpConfig {
   std::string address = "127.0.0.1";
   std::uint16_t port = 8080;
   std::optional<std::filesystem::path> token_file;
+  std::vector<std::string> host_names;  ///< beside addresses in numbers and private names
 };
 
 struct ForecastConfig {

@@ -142,6 +142,12 @@ constexpr std::array settings{
             .reread = false,
             .help = "file whose first line is the token that writes need; without it none are "
                     "taken"},
+    Setting{.table = "http",
+            .key = "host_names",
+            .type = text_or_list,
+            .help = "public names that the board is reached by, such as a proxy's; addresses in "
+                    "numbers, names without a dot and those in .local, .home.arpa and .internal "
+                    "always are taken"},
 
     Setting{.table = "forecast",
             .key = "topic",

@@ -81,6 +81,13 @@ void read_http(const TableReader& table, ConfigDraft& draft) {
   table.assign(http.address, table.text("address"));
   if (const auto port = table.whole_number("port")) http.port = static_cast<std::uint16_t>(*port);
   http.token_file = table.existing_file("token_file");
+  for (const TextAt& name : table.texts("host_names")) {
+    if (name.text.empty() || name.text.find_first_of("/: *") != std::string::npos)
+      table.problem("host_names", "has \"" + name.text +
+                                      "\"; it must be a name alone, such as "
+                                      "\"board.example.org\", without https:// and port");
+    http.host_names.push_back(name.text);
+  }
 }
 
 void read_forecast(const TableReader& table, ConfigDraft& draft) {

@@ -7,6 +7,7 @@
 #include <thread>
 #include <vector>
 
+#include "daemon/board/http_answer.hpp"
 #include "tests/system/raw_client.hpp"
 
 namespace gley::daemon {
@@ -19,6 +20,14 @@ Response answer(const Request& request) {
   if (request.path == "/events") {
     response.content_type = "text/event-stream";
     response.event_stream = true;
+  } else if (request.path == "/slow") {
+    const auto end = std::chrono::steady_clock::now() + 100ms;
+    while (std::chrono::steady_clock::now() < end) {
+    }
+  } else if (request.path == "/write") {
+    response.status = request.authorization == "Bearer right" ? 200 : 401;
+  } else if (request.path == "/text") {
+    response.body.assign(10000, 'x');
   } else if (request.path == "/fault") {
     throw std::runtime_error("a fault of the page");
   } else if (request.path == "/large") {
@@ -65,6 +74,10 @@ class TestServer {
 
   std::size_t connections() {
     return ask([](const HttpServer& server) { return server.connections(); });
+  }
+
+  HttpRefusals refusals() {
+    return ask([](const HttpServer& server) { return server.refusals(); });
   }
 
   /// Asks until it holds, for ten seconds at most.
@@ -223,6 +236,77 @@ TEST_CASE("connections over the limit are closed, and room is given back") {
   }
   REQUIRE(server.comes_true([&] { return server.connections() == 0; }));
   CHECK(whole_answer(server, close_after("GET /")).starts_with("HTTP/1.1 200 "));
+}
+
+HttpLimits limits_for_all() {
+  HttpLimits limits;
+  limits.caller.spares_this_machine = false;
+  return limits;
+}
+
+TEST_CASE("one address cannot hold all connections, and room is given back") {
+  HttpLimits limits = limits_for_all();
+  limits.caller.connections = 2;
+  TestServer server(limits);
+  {
+    RawClient first(server.port());
+    RawClient second(server.port());
+    REQUIRE(second.send(request("GET /events")));
+    REQUIRE(second.read_until("retry"));
+    REQUIRE(server.comes_true([&] { return server.connections() == 2; }));
+    RawClient third(server.port());
+    CHECK(third.read_to_close());
+    CHECK(server.refusals().connections == 1);
+  }
+  REQUIRE(server.comes_true([&] { return server.connections() == 0; }));
+  CHECK(whole_answer(server, close_after("GET /")).starts_with("HTTP/1.1 200 "));
+}
+
+TEST_CASE("an address that asks for too much work is told when to come again") {
+  HttpLimits limits = limits_for_all();
+  limits.caller.work_at_once = 50ms;
+  limits.caller.work_share = 0.001;
+  TestServer server(limits);
+  REQUIRE(whole_answer(server, close_after("GET /slow")).starts_with("HTTP/1.1 200 "));
+  const std::string refused = whole_answer(server, close_after("GET /"));
+  CHECK(refused.starts_with("HTTP/1.1 429 "));
+  CHECK(refused.find("\r\nRetry-After: ") != std::string::npos);
+  CHECK(server.refusals().work == 1);
+}
+
+TEST_CASE("after ten wrong tokens an address is not listened to, the right one among them") {
+  TestServer server;
+  const auto write = [&](const std::string& token) {
+    return whole_answer(server, request("POST /write",
+                                        "Content-Length: 0\r\nConnection: close\r\n"
+                                        "Authorization: Bearer " +
+                                            token + "\r\n"));
+  };
+  CHECK(write("right").starts_with("HTTP/1.1 200 "));
+  for (int i = 0; i < 10; ++i) CHECK(write("guess").starts_with("HTTP/1.1 401 "));
+  for (const char* token : {"guess", "right"}) {
+    const std::string refused = write(token);
+    CHECK(refused.starts_with("HTTP/1.1 429 "));
+    CHECK(refused.find("{\"error\":") != std::string::npos);
+  }
+  CHECK(server.refusals().wrong_tokens == 10);
+  CHECK(server.refusals().tokens == 2);
+  CHECK(whole_answer(server, close_after("GET /")).starts_with("HTTP/1.1 200 "));
+}
+
+TEST_CASE("a client that takes it compressed is sent less, and HEAD tells the same length") {
+  const TestServer server;
+  const std::string accepts = "Accept-Encoding: gzip\r\nConnection: close\r\n";
+  const std::string text = whole_answer(server, request("GET /text", accepts));
+  CHECK(text.find("\r\nContent-Encoding: gzip\r\n") != std::string::npos);
+  CHECK(text.size() < 1500);
+  const std::string head = whole_answer(server, request("HEAD /text", accepts));
+  const auto length = [](const std::string& answer_text) {
+    const auto at = answer_text.find("Content-Length: ");
+    return answer_text.substr(at, answer_text.find('\r', at) - at);
+  };
+  CHECK(length(head) == length(text));
+  CHECK(whole_answer(server, close_after("GET /text")).ends_with(std::string(10000, 'x')));
 }
 
 TEST_CASE("two hundred displays hear of every change, the latest one on arrival") {

@@ -35,8 +35,8 @@ TEST_CASE("a client that has the text already is told so without a body") {
   Response first = page();
   finish({}, first);
   const std::string tag = header(first, "ETag");
-  CHECK(tag.front() == '"');
-  for (const std::string& asked : {tag, "W/" + tag, "\"other\" , " + tag, std::string("*")}) {
+  CHECK(tag.starts_with("W/\""));
+  for (const std::string& asked : {tag, tag.substr(2), "\"other\" , " + tag, std::string("*")}) {
     INFO(asked);
     Request request;
     request.if_none_match = asked;
@@ -59,8 +59,8 @@ TEST_CASE("another text has another tag and is sent") {
 
 TEST_CASE("an entity tag is the FNV-1a hash of the body") {
   // Fowler, Noll and Vo's published 64-bit vectors: "" and "foobar".
-  CHECK(entity_tag("") == "\"cbf29ce484222325\"");
-  CHECK(entity_tag("foobar") == "\"85944171f73967e8\"");
+  CHECK(entity_tag("") == "W/\"cbf29ce484222325\"");
+  CHECK(entity_tag("foobar") == "W/\"85944171f73967e8\"");
 }
 
 TEST_CASE("a target is split and decoded") {
