@@ -169,7 +169,7 @@ std::string root_source(const ExplainedDay& day, const model::CropCourse& course
     return worked("FAO-56 Eq. 8-1: from {} to {} mm as Kcb grows to mid-season",
                   {course.root_min_mm, course.root_max_mm});
   const CropRow* row = reference_tables().crop(course.name);
-  if (row != nullptr && row->kind == CropKind::bare) return "the topsoil, under bare ground: ours";
+  if (row != nullptr && row->kind == CropKind::bare) return "under bare ground: " + row->source;
   return crop_number_source(day, &CropRow::root_depth_mm, course.root_max_mm);
 }
 

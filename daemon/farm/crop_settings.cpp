@@ -48,7 +48,7 @@ constexpr std::array settings{
             .type = number,
             .unit = "mm",
             .range = depth_range_mm,
-            .help = "roots at sowing; default: the crop's, at least the topsoil"},
+            .help = "roots at sowing; default: the crop's, the topsoil of most"},
     Setting{.table = "field.crop",
             .key = "depletion_fraction",
             .type = number,

@@ -66,11 +66,9 @@ model::CropCourse course_of(const CropRow& row, const CropOwn& own, const FieldC
   course.heat = heat_of(row.stages_day_degrees);
   course.height_m = row.height_m;
   course.root_max_mm = own.root_depth_mm.value_or(config.root_depth_mm.value_or(row.root_depth_mm));
-  // Seedlings are judged over the whole topsoil: under it lies what the last crop left.
-  course.root_min_mm =
-      std::min(course.root_max_mm,
-               own.root_depth_min_mm.value_or(std::max(row.root_depth_min_mm, model::topsoil_mm)));
-  if (row.kind == CropKind::bare) course.root_max_mm = course.root_min_mm = model::topsoil_mm;
+  course.root_min_mm = std::min(course.root_max_mm, row.root_depth_min_mm);
+  // A field's own rooting depth is that of its crops, not of the ground between them.
+  if (row.kind == CropKind::bare) course.root_max_mm = course.root_min_mm = row.root_depth_min_mm;
   course.depletion_fraction = row.depletion_fraction;
   course.cover = row.cover;
   course.cutting = cutting_of(row, own);
