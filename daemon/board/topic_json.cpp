@@ -178,6 +178,10 @@ std::string board_json(const BoardSnapshot& board) {
                {"forecast_time", time_or_null(board.forecast_time)}});
 }
 
+bool same_on_board(const FieldView& a, const FieldView& b) {
+  return board_row(a) == board_row(b);
+}
+
 std::string water_json(const FieldView& field, Instant time) {
   return dump(water(field, time));
 }

@@ -8,6 +8,9 @@
 namespace gley::daemon {
 
 [[nodiscard]] std::string board_json(const BoardSnapshot& board);
+/// Whether two views of a field are the same in that.
+[[nodiscard]] bool same_on_board(const FieldView& a, const FieldView& b);
+
 [[nodiscard]] std::string water_json(const FieldView& field, Instant time);
 [[nodiscard]] std::string machine_json(const MachineView& machine, Instant time);
 [[nodiscard]] std::string spreading_json(const SpreadingView& spreading, Instant time);

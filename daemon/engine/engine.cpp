@@ -80,7 +80,7 @@ Engine::Engine(std::shared_ptr<const FarmConfig> farm, Database& database, Ways 
         ways_.publish({farm_->mqtt.root + "/" + topic, body, true});
         return true;
       }),
-      topics_(publisher_),
+      topics_(publisher_, [this] { return board_json(*board_); }),
       board_(std::make_unique<BoardSnapshot>()) {
   log_start(*state_, database_);
   refresh();
@@ -125,6 +125,7 @@ void Engine::show(std::unique_ptr<BoardSnapshot> board, Instant now, const FarmO
   log_alerts(*board_, *board);
   log_new_doubts(*board_, *board);
   board_ = std::move(board);
+  publisher_.flush(now);
   note_service();
   if (changed) ways_.tell_boards(event_json(*board_));
 }

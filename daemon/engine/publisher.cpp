@@ -1,17 +1,39 @@
 #include "daemon/engine/publisher.hpp"
 
+#include <utility>
+
 namespace gley::daemon {
 
 namespace {
 constexpr std::chrono::seconds between_messages{1};
 }
 
+/// Writes what was offered late; false if that says nothing new.
+bool Publisher::is_news(Topic& topic) {
+  const Write write = std::exchange(topic.write, {});
+  if (!write) return true;
+  Written written = write();
+  if (written.matter == topic.matter && !topic.withdrawn) return false;
+  topic.body = std::move(written.body);
+  topic.matter = std::move(written.matter);
+  topic.withdrawn = false;
+  return true;
+}
+
 void Publisher::send_if_due(const std::string& name, Topic& topic, Instant now) {
   // A clock stepped back must not silence a topic until it has caught up.
   const bool early = now < topic.sent + between_messages && now >= topic.sent;
-  if (early || !waiting_.contains(name) || !send_(name, topic.body)) return;
+  if (early || !waiting_.contains(name)) return;
+  if (is_news(topic) && !send_(name, topic.body)) return;
   waiting_.erase(name);
   topic.sent = now;
+}
+
+void Publisher::offer_late(const std::string& topic, Write write) {
+  Topic& own = topics_[topic];
+  own.meant = true;
+  own.write = std::move(write);
+  waiting_.insert(topic);
 }
 
 void Publisher::offer(const std::string& topic, std::string body, std::string matter, Instant now) {
@@ -42,6 +64,7 @@ void Publisher::withdraw(const std::string& topic, Instant now) {
   if (own.withdrawn) return;
   own.body.clear();
   own.matter.clear();
+  own.write = {};
   own.withdrawn = true;
   waiting_.insert(topic);
   send_if_due(topic, own, now);
@@ -67,6 +90,8 @@ void Publisher::send_all_again(Instant now) {
   for (auto& [name, topic] : topics_) {
     waiting_.insert(name);
     topic.sent = Instant{};
+    // What is written later may say the same, and is to go out all the same.
+    if (topic.write) topic.matter.clear();
   }
   flush(now);
 }

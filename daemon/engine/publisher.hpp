@@ -23,6 +23,14 @@ class Publisher {
   /// one out in nothing else (its time) is not sent.
   void offer(const std::string& topic, std::string body, std::string matter, Instant now);
 
+  struct Written {
+    std::string body;
+    std::string matter;
+  };
+  using Write = std::function<Written()>;
+  /// The same for what takes long to write: it is written by `flush`, when it may go.
+  void offer_late(const std::string& topic, Write write);
+
   /// What is out is to be offered again from here on, or is withdrawn by `withdraw_others`.
   void begin_round();
 
@@ -47,10 +55,12 @@ class Publisher {
   struct Topic {
     std::string body;
     std::string matter;
+    Write write = {};  ///< of what was offered late, until it is written
     Instant sent{};
     bool withdrawn = false;
     bool meant = false;  ///< offered in this round
   };
+  [[nodiscard]] static bool is_news(Topic& topic);
   void send_if_due(const std::string& name, Topic& topic, Instant now);
 
   Send send_;

@@ -13,7 +13,7 @@ namespace gley::daemon {
 namespace {
 
 /// Readings that come closer together are taken in one go: a look at 500 fields costs some ms.
-constexpr std::chrono::milliseconds between_refreshes{20};
+constexpr std::chrono::milliseconds between_refreshes{10};
 constexpr std::chrono::seconds between_ticks{1};
 
 /// One try to store a message waits 5 s at each of a few locks, and then fails and says so; one

@@ -77,34 +77,32 @@ void Topics::offer_field(const FieldView& field, Instant now) {
 
 bool Topics::offer(const BoardSnapshot& board, const std::vector<ShownAnew>& anew) {
   if (all_) publisher_.begin_round();
-  bool any = false;
+  bool changed = all_;
   for (const ShownAnew& shown : anew) {
     const FieldView& field = board.fields[shown.field];
     if (!all_ && shown.before && looks_the_same(*shown.before, field)) continue;
     offer_field(field, board.time);
-    any = true;
+    changed = changed || !shown.before || !same_on_board(*shown.before, field);
   }
   for (const AlertView& alert : board.alerts) {
     const std::string json = alert_json(alert);
     publisher_.offer("alert/" + alert.id, json, json, board.time);
   }
   const std::string frame_json = without_time(board_json(board_frame(board)));
-  const bool look_again = any || all_ || frame_json != frame_;
+  changed = changed || frame_json != frame_;
   frame_ = frame_json;
-  const bool changed = look_again && offer_board(board);
+  if (changed) offer_board();
   if (all_) publisher_.withdraw_others(board.time);
   all_ = false;
   return changed;
 }
 
-/// A board that cannot have changed is not written out: with 500 fields that takes milliseconds.
-bool Topics::offer_board(const BoardSnapshot& board) {
-  const std::string body = board_json(board);
-  std::string matter = without_time(body);
-  const bool changed = matter != board_;
-  board_ = matter;
-  publisher_.offer("board", body, std::move(matter), board.time);
-  return changed;
+/// With 500 fields the board takes milliseconds to write, and it goes out once a second at most.
+void Topics::offer_board() {
+  publisher_.offer_late("board", [this] {
+    const std::string body = write_board_();
+    return Publisher::Written{body, without_time(body)};
+  });
 }
 
 }  // namespace gley::daemon

@@ -1,5 +1,7 @@
 #pragma once
+#include <functional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "daemon/board/snapshot.hpp"
@@ -12,10 +14,12 @@ namespace gley::daemon {
 /// did. Owned by one thread.
 class Topics {
  public:
-  explicit Topics(Publisher& publisher) : publisher_(publisher) {}
+  /// write_board: the board as it stands when it is called.
+  Topics(Publisher& publisher, std::function<std::string()> write_board)
+      : publisher_(publisher), write_board_(std::move(write_board)) {}
 
   /// anew: the fields that were made anew since the last call. True if the board itself says
-  /// anything new.
+  /// anything new; it goes out with the publisher's next flush.
   bool offer(const BoardSnapshot& board, const std::vector<ShownAnew>& anew);
 
   /// Another configuration: everything is to be offered anew, whether it looks the same or not, and
@@ -24,12 +28,12 @@ class Topics {
 
  private:
   void offer_field(const FieldView& field, Instant now);
-  bool offer_board(const BoardSnapshot& board);
+  void offer_board();
 
   Publisher& publisher_;
+  std::function<std::string()> write_board_;
   bool all_ = true;
   std::string frame_;  ///< the board offered last, without its fields and its time
-  std::string board_;  ///< the board offered last, without its time
 };
 
 /// Whether two views of a field are the same to anyone who reads them: in words, and in numbers to

@@ -116,6 +116,65 @@ TEST_CASE("after a reconnect everything goes out again at once") {
   CHECK(wire.take() == Messages{{"a", "1"}, {"b", "2"}});
 }
 
+/// A wire whose topic "a" is written late, and what was written of it.
+struct LateWire : Wire {
+  int written = 0;
+  std::string now = "1";
+  void offer_late() {
+    publisher.offer_late("a", [this] {
+      ++written;
+      return Publisher::Written{now, now};
+    });
+  }
+};
+
+TEST_CASE("what is offered late is written once, as it stands when it may go") {
+  LateWire wire;
+  wire.offer_late();
+  CHECK(wire.written == 0);
+  wire.publisher.flush(start);
+  CHECK(wire.take() == Messages{{"a", "1"}});
+  for (const char* body : {"2", "3", "4"}) {
+    wire.now = body;
+    wire.offer_late();
+    wire.publisher.flush(start + 500ms);
+  }
+  CHECK(wire.written == 1);
+  CHECK(wire.publisher.next_due() == start + 1s);
+  wire.publisher.flush(start + 1s);
+  CHECK(wire.take() == Messages{{"a", "4"}});
+  CHECK(wire.written == 2);
+}
+
+TEST_CASE("what is offered late and says nothing new is not sent, but after a reconnect it is") {
+  LateWire wire;
+  wire.offer_late();
+  wire.publisher.flush(start);
+  (void)wire.take();
+  wire.offer_late();
+  wire.publisher.flush(start + 2s);
+  CHECK(wire.take() == Messages{});
+  CHECK(wire.publisher.waiting() == 0);
+  wire.offer_late();
+  wire.publisher.send_all_again(start + 4s);
+  CHECK(wire.take() == Messages{{"a", "1"}});
+  wire.publisher.send_all_again(start + 6s);
+  CHECK(wire.take() == Messages{{"a", "1"}});
+}
+
+TEST_CASE("what is offered late can be withdrawn, and comes again") {
+  LateWire wire;
+  wire.offer_late();
+  wire.publisher.flush(start);
+  (void)wire.take();
+  wire.offer_late();
+  wire.publisher.withdraw("a", start + 2s);
+  CHECK(wire.take() == Messages{{"a", ""}});
+  wire.offer_late();
+  wire.publisher.flush(start + 4s);
+  CHECK(wire.take() == Messages{{"a", "1"}});
+}
+
 TEST_CASE("a clock that steps back silences no topic") {
   Wire wire;
   wire.offer("1", 0ms);
