@@ -1,6 +1,6 @@
 // An invented farm for the browser: a real broker, the real daemon, free ports, a store of its own.
 import { execFileSync, spawn } from 'node:child_process';
-import { mkdtempSync, openSync, rmSync, writeFileSync } from 'node:fs';
+import { closeSync, mkdirSync, mkdtempSync, openSync, rmSync, writeFileSync, writeSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -128,7 +128,7 @@ export const twelveNames = ['Long Meadow', 'Church Piece', 'Sandholes', 'Ten Acr
   'Upper Warren', 'Mill Croft', 'Home Paddock', 'Lower Thorns', 'Far Bottoms', 'Quarry Close', 'The Carr'];
 
 export class Farm {
-  static async start({ gleyd, names = twelveNames, past = true, silentAfter = null, token = null }) {
+  static async start({ gleyd, names = twelveNames, past = true, silentAfter = null, token = null, withFaults = false }) {
     const farm = new Farm();
     farm.gleyd = gleyd;
     farm.ports = { mqtt: await freePort(), http: await freePort() };
@@ -140,6 +140,7 @@ export class Farm {
     writeFileSync(join(farm.state, 'mosquitto.conf'),
       `listener ${farm.ports.mqtt} 127.0.0.1\nallow_anonymous true\n${process.getuid() === 0 ? 'user root\n' : ''}`);
     if (past && names.length > 0) farm.loadPast();
+    if (withFaults) farm.prepareFaults();
     await farm.startBroker();
     await farm.startDaemon();
     return farm;
@@ -153,6 +154,23 @@ export class Farm {
     }
   }
 
+  // The library of tests/faults lets the daemon's clock be set: a page of three 64-bit numbers, of which
+  // the second is by how many seconds it is ahead.
+  prepareFaults() {
+    const faults = join(this.state, 'faults');
+    mkdirSync(join(faults, 'synced'), { recursive: true });
+    writeFileSync(join(faults, 'page'), new Uint8Array(24));
+    this.environment = { LD_PRELOAD: join(this.gleyd, '../tests/libfaults.so'), GLEY_FAULTS: faults };
+  }
+
+  setClock(to) {
+    const ahead = Buffer.alloc(8);
+    ahead.writeBigInt64LE(BigInt(Math.round((to - Date.now()) / 1000)));
+    const page = openSync(join(this.state, 'faults', 'page'), 'r+');
+    writeSync(page, ahead, 0, 8, 8);
+    closeSync(page);
+  }
+
   async startBroker() {
     const log = openSync(join(this.state, 'mosquitto.log'), 'a');
     this.broker = begin('mosquitto', ['-c', join(this.state, 'mosquitto.conf')], log,
@@ -162,7 +180,8 @@ export class Farm {
 
   async startDaemon() {
     const log = openSync(join(this.state, 'gleyd.log'), 'a');
-    this.daemon = begin(this.gleyd, ['serve', '--config', this.config], log);
+    this.daemon = begin(this.gleyd, ['serve', '--config', this.config], log,
+      { ...process.env, ...this.environment });
     await until('the daemon and its broker', async () => {
       if (this.daemon.exitCode !== null) throw new Error(`the daemon stopped: see ${this.state}/gleyd.log`);
       try {
