@@ -17,6 +17,16 @@ std::string read_password(const std::filesystem::path& file) {
   return password;
 }
 
+mqtt::ssl_options tls_options_of(const MqttConfig& config) {
+  mqtt::ssl_options_builder tls;
+  tls.trust_store(config.ca_file->string());
+  tls.enable_server_cert_auth(true);
+  tls.verify(true);  // the certificate must name the host
+  if (config.certificate_file) tls.key_store(config.certificate_file->string());
+  if (config.key_file) tls.private_key(config.key_file->string());
+  return tls.finalize();
+}
+
 }  // namespace
 
 std::string broker_uri(const MqttConfig& config) {
@@ -54,13 +64,7 @@ mqtt::connect_options connect_options_of(const MqttConfig& config,
   options.set_will(mqtt::will_options(state_topic, std::string("offline"), 1, true));
   if (config.user) options.set_user_name(*config.user);
   if (password) options.set_password(*password);
-  if (config.ca_file) {
-    options.set_ssl(mqtt::ssl_options_builder()
-                        .trust_store(config.ca_file->string())
-                        .enable_server_cert_auth(true)
-                        .verify(true)  // the certificate must name the host
-                        .finalize());
-  }
+  if (config.ca_file) options.set_ssl(tls_options_of(config));
   return options;
 }
 

@@ -127,6 +127,8 @@ struct MqttConfig {
   std::optional<std::string> user;
   std::optional<std::filesystem::path> password_file;
   std::optional<std::filesystem::path> ca_file;
+  std::optional<std::filesystem::path> certificate_file;  ///< ours, shown to the broker
+  std::optional<std::filesystem::path> key_file;          ///< of that certificate
   double away_after_min = 10.0;  ///< a broker away this long makes /healthz fail; our choice
 };
 

@@ -65,6 +65,15 @@ void read_mqtt(const TableReader& table, ConfigDraft& draft) {
   mqtt.user = table.text("user");
   mqtt.password_file = table.existing_file("password_file");
   mqtt.ca_file = table.existing_file("ca_file");
+  mqtt.certificate_file = table.existing_file("certificate_file");
+  mqtt.key_file = table.existing_file("key_file");
+  if (table.has("certificate_file") != table.has("key_file"))
+    table.problem(table.has("key_file") ? "key_file" : "certificate_file",
+                  "stands alone; give both certificate_file and key_file");
+  if (table.has("certificate_file") && !table.has("ca_file"))
+    table.problem("certificate_file",
+                  "stands without ca_file; a certificate is shown over TLS only, which ca_file "
+                  "switches on");
   table.assign(mqtt.away_after_min, table.number("away_after_min"));
   if (table.has("password_file") && !table.has("user")) {
     table.problem("password_file", "stands without user; give the user it belongs to");

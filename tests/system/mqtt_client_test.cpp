@@ -388,14 +388,20 @@ TEST_CASE("user_and_password_open_a_guarded_broker_and_a_wrong_one_is_named") {
                     Catch::Matchers::Contains("absent: cannot read the MQTT password"));
 }
 
+/// A key and a certificate for it that signs itself.
+void make_certificate(const TempDir& directory, const std::string& key, const std::string& file,
+                      const std::string& name) {
+  REQUIRE(run({"openssl", "req", "-x509", "-newkey", "ec", "-pkeyopt", "ec_paramgen_curve:P-256",
+               "-nodes", "-days", "2", "-subj", "/CN=" + name, "-addext",
+               "subjectAltName=DNS:" + name, "-keyout", key, "-out", file},
+              {.err = directory.path() / "openssl"}) == 0);
+}
+
 TEST_CASE("over_tls_the_broker_must_be_the_one_it_says_it_is") {
   const TempDir directory;
   const auto certificate = (directory.path() / "cert.pem").string();
   const auto key = (directory.path() / "key.pem").string();
-  REQUIRE(run({"openssl", "req", "-x509", "-newkey", "ec", "-pkeyopt", "ec_paramgen_curve:P-256",
-               "-nodes", "-days", "2", "-subj", "/CN=localhost", "-addext",
-               "subjectAltName=DNS:localhost", "-keyout", key, "-out", certificate},
-              {.err = directory.path() / "openssl"}) == 0);
+  make_certificate(directory, key, certificate, "localhost");
   const Broker broker({"certfile " + certificate, "keyfile " + key});
   auto config = config_for(broker.port());
   config.ca_file = certificate;
@@ -408,6 +414,31 @@ TEST_CASE("over_tls_the_broker_must_be_the_one_it_says_it_is") {
     CHECK_THAT(client.status().last_error, Catch::Matchers::Contains("(CA " + certificate));
   }
   config.host = "localhost";
+  Owner owner;
+  MqttClient client(config, owner.handlers());
+  client.start();
+  CHECK(eventually(patience, [&] { return owner.subscribed() == 1; }));
+}
+
+TEST_CASE("a_broker_that_asks_for_a_certificate_takes_ours_and_no_client_without_one") {
+  const TempDir directory;
+  const auto file = [&](const char* name) { return (directory.path() / name).string(); };
+  make_certificate(directory, file("key.pem"), file("cert.pem"), "localhost");
+  make_certificate(directory, file("own-key.pem"), file("own-cert.pem"), "gley");
+  const Broker broker({"certfile " + file("cert.pem"), "keyfile " + file("key.pem"),
+                       "cafile " + file("own-cert.pem"), "require_certificate true"});
+  auto config = config_for(broker.port());
+  config.host = "localhost";
+  config.ca_file = file("cert.pem");
+  {
+    Owner owner;
+    MqttClient client(config, owner.handlers());
+    client.start();
+    REQUIRE(eventually(patience, [&] { return !client.status().last_error.empty(); }));
+    CHECK(owner.subscribed() == 0);
+  }
+  config.certificate_file = file("own-cert.pem");
+  config.key_file = file("own-key.pem");
   Owner owner;
   MqttClient client(config, owner.handlers());
   client.start();

@@ -446,3 +446,24 @@ id = "dr\u001b[2Jill\tx"
   for (const std::string& line : lines)
     for (const char c : line) CHECK(static_cast<unsigned char>(c) >= 0x20);
 }
+
+TEST_CASE("a certificate for the broker stands with its key and a CA, and a host name alone") {
+  ConfigDirectory directory;
+  for (const char* file : {"ca.pem", "own.pem", "key.pem"}) directory.write(file, "x");
+  const auto problems = [&](const std::string& tables) {
+    directory.write("farm.toml", least_farm() + tables);
+    return directory.problems();
+  };
+  CHECK(problems("[mqtt]\nca_file = \"ca.pem\"\ncertificate_file = \"own.pem\"\n"
+                 "key_file = \"key.pem\"\n")
+            .empty());
+  const auto alone = problems("[mqtt]\nca_file = \"ca.pem\"\nkey_file = \"key.pem\"\n");
+  REQUIRE(alone.size() == 1);
+  CHECK_THAT(alone.front(), Catch::Contains("key_file stands alone"));
+  const auto plain = problems("[mqtt]\ncertificate_file = \"own.pem\"\nkey_file = \"key.pem\"\n");
+  REQUIRE(plain.size() == 1);
+  CHECK_THAT(plain.front(), Catch::Contains("certificate_file stands without ca_file"));
+  CHECK(problems("[http]\nhost_names = \"board.example.org\"\n").empty());
+  for (const char* wrong : {"https://board.example.org", "board.example.org:8080", "*.example.org"})
+    CHECK(problems("[http]\nhost_names = [\"" + std::string(wrong) + "\"]\n").size() == 1);
+}
