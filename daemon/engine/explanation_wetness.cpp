@@ -40,8 +40,10 @@ void say_rules(const ExplainedDay& day, Lines& lines) {
   lines.push_back(rule(Wetness::near_field_capacity, day.day.topsoil_deficit_mm,
                        "topsoil deficit at most 5 mm", day.day.topsoil_deficit_mm <= 5.0));
   const double raw_mm = day.day.fluxes.depletion_fraction * day.day.stand.total_available_mm;
-  lines.push_back(rule(Wetness::short_of_water, day.day.depletion_mm,
-                       worked("Dr over RAW {} mm", {raw_mm}), day.day.depletion_mm > raw_mm));
+  lines.push_back(rule(
+      Wetness::short_of_water, day.day.depletion_mm,
+      worked("something grows (Kcb {} over 0) and Dr over RAW {} mm", {day.day.stand.kcb, raw_mm}),
+      0.0 < day.day.stand.kcb && day.day.depletion_mm > raw_mm));
   lines.push_back({.key = "rule moist",
                    .name = "moist?",
                    .value = std::string("yes"),

@@ -36,7 +36,9 @@ enum class Wetness { short_of_water, moist, near_field_capacity, at_field_capaci
   if (water.waterlogged > 0.5) return Wetness::waterlogged;
   if (water.at_capacity > 0.5) return Wetness::at_field_capacity;
   if (topsoil_deficit_mm(water) <= near_capacity_mm) return Wetness::near_field_capacity;
-  if (depletion_mm(stand, water) > depletion_fraction * stand.total_available_mm)
+  // Where nothing grows, nothing is short of water, however dry the ground is.
+  const bool grows = 0.0 < stand.kcb;
+  if (grows && depletion_mm(stand, water) > depletion_fraction * stand.total_available_mm)
     return Wetness::short_of_water;
   return Wetness::moist;
 }
