@@ -20,6 +20,7 @@ constexpr std::array assets{
     BoardAsset{.name = "field.css", .file = "field.css", .content_type = css},
     BoardAsset{.name = "field.js", .file = "field.js", .content_type = script},
     BoardAsset{.name = "seen.js", .file = "seen.js", .content_type = script},
+    BoardAsset{.name = "near.js", .file = "near.js", .content_type = script},
     BoardAsset{.name = "chart.js", .file = "chart.min.js", .content_type = script},
 };
 
@@ -27,7 +28,8 @@ std::array<std::string, assets.size()> all_versions() {
   std::array<std::string, assets.size()> versions;
   std::transform(assets.begin(), assets.end(), versions.begin(), [](const BoardAsset& asset) {
     const std::string tag = entity_tag(embedded_asset(asset.file));
-    return tag.substr(1, tag.size() - 2);
+    const std::size_t begins = tag.find('"') + 1;
+    return tag.substr(begins, tag.size() - begins - 1);
   });
   return versions;
 }

@@ -83,6 +83,19 @@ Html group(Place place, const BoardSnapshot& board, const Moment& moment) {
   return out.markup("</section>\n");
 }
 
+/// Shown by the script where the browser can tell a position.
+Html nearest_first(const BoardSnapshot& board) {
+  Html out;
+  if (!board.has_plan) return out;
+  out.markup("<div id=\"near\" hidden data-looking=\"").attribute(looking_for_position_text);
+  out.markup("\" data-done=\"").attribute(nearest_done_text);
+  out.markup("\" data-failed=\"").attribute(no_position_text);
+  out.markup("\" data-here=\"").attribute(here_text);
+  out.markup("\" data-away=\"").attribute(away_text).markup("\"><button type=\"button\">");
+  out.text(nearest_button_text).markup("</button> <span class=\"aside\" role=\"status\"></span>");
+  return out.markup("</div>\n");
+}
+
 Html in_one(Markup heading, const std::vector<const FieldView*>& fields, const BoardSnapshot& board,
             const Moment& moment) {
   Html out;
@@ -103,6 +116,7 @@ Html all_fields(const BoardSnapshot& board, const Moment& moment, BoardOrder ord
   if (nothing_known(board)) {
     out.markup("<p class=\"lead\">").text(first_day_text).markup("</p>\n");
   }
+  if (order == BoardOrder::by_name) out.part(nearest_first(board));
   out.markup("<div class=\"fields ").markup(body_class(board)).markup("\">\n");
   out.part(sign_heads(board));
   if (order == BoardOrder::by_name) {
@@ -185,7 +199,7 @@ std::string board_page(const BoardSnapshot& board, BoardOrder order) {
                  .root = "",
                  .revision = board.revision,
                  .page = "board",
-                 .scripts = {"seen.js"}},
+                 .scripts = {"near.js", "seen.js"}},
                 live, seen_form(board));
 }
 

@@ -61,7 +61,7 @@ std::string days_ahead_text(std::size_t days) {
 
 JobWords carried_words(const MachineView& machine, const Moment& moment) {
   if (machine.until) return {.when = "until " + end_text(*machine.until, moment), .chance = {}};
-  if (moment.days_ahead == 0) return {.when = "now", .chance = "no forecast to look ahead"};
+  if (moment.days_ahead == 0) return {.when = "now", .chance = "no forecast"};
   return {.when = "for " + days_ahead_text(moment.days_ahead), .chance = {}};
 }
 
@@ -74,7 +74,7 @@ JobWords closed_words(const MachineView& machine, const Moment& moment) {
   }
   const bool careful = machine.verdict == "with care";
   if (moment.days_ahead == 0) {
-    return {.when = careful ? "now" : "closed", .chance = "no forecast to look ahead"};
+    return {.when = careful ? "now" : "closed", .chance = "no forecast"};
   }
   if (careful)
     return {.when = "now", .chance = "with care for " + days_ahead_text(moment.days_ahead)};

@@ -82,6 +82,16 @@ inline constexpr std::string_view no_alerts_text = "No alert stands now.";
 inline constexpr std::string_view no_past_alerts_text = "No alert ended in the last 60 days.";
 inline constexpr std::string_view past_alerts_text = "Of the last 60 days, the latest 200";
 
+/// The field gate's order; {distance} and {accuracy} are filled in.
+inline constexpr std::string_view nearest_button_text = "Nearest first";
+inline constexpr std::string_view looking_for_position_text = "Looking where you are ...";
+inline constexpr std::string_view nearest_done_text =
+    "Nearest first, by a position good to {accuracy} m; it stays in this browser.";
+inline constexpr std::string_view no_position_text =
+    "No position was to be had: the fields stand by name.";
+inline constexpr std::string_view here_text = "here";
+inline constexpr std::string_view away_text = "{distance} away";
+
 /// Who has seen an alert. {why} is the daemon's own sentence.
 inline constexpr std::string_view seen_button_text = "Seen";
 inline constexpr std::string_view who_has_seen_text = "Who has seen this alert?";

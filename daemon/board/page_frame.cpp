@@ -39,7 +39,8 @@ Html assets_of(const PageFrame& frame) {
 /// Changes with the daemon: a page left open loads anew when it finds another.
 Html version() {
   Html out;
-  for (const char* name : {"board.css", "board.js", "seen.js"}) out.attribute(asset_address(name));
+  for (const char* name : {"board.css", "board.js", "near.js", "seen.js"})
+    out.attribute(asset_address(name));
   return out;
 }
 

@@ -11,6 +11,7 @@
 #include "daemon/board/write_guard.hpp"
 #include "daemon/board/write_routes.hpp"
 #include "daemon/engine/board_view.hpp"
+#include "daemon/engine/boundaries_json.hpp"
 #include "daemon/engine/checkpoint_store.hpp"
 #include "daemon/engine/doubt_view.hpp"
 #include "daemon/engine/explanation_day.hpp"
@@ -304,6 +305,12 @@ Response Engine::respond(const Request& request) {
             .content_type = "text/calendar; charset=utf-8",
             .body = windows_calendar(
                 work_windows(*farm_, outlook_->outlook(board_->time), board_->time)),
+            .headers = {},
+            .event_stream = false};
+  if (request.path == "/api/boundaries")
+    return {.status = 200,
+            .content_type = "application/geo+json",
+            .body = boundaries_json(*farm_),
             .headers = {},
             .event_stream = false};
   return gley::daemon::respond(request, *board_, sources());

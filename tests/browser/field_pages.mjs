@@ -135,3 +135,37 @@ test('the plan shows the fields, and leads to them', async () => {
   await watched.page.waitForURL(/field\/f0$/);
   await close(watched);
 });
+
+test('at the field gate the nearest field stands first, and the order outlives a reading', async () => {
+  const size = { viewport: sizes.phone, permissions: ['geolocation'],
+    geolocation: { latitude: 53.9015, longitude: -1.2985, accuracy: 12 } };
+  const watched = await open(browser, `${farm.url}?by=name`, size);
+  const { page, context } = watched;
+  const names = () => page.locator('.row h3').allTextContents();
+  const byName = await names();
+  await page.getByRole('button', { name: 'Nearest first' }).click();
+  await page.locator('#near', { hasText: 'good to 12 m' }).waitFor();
+  // The person stands in f1; f0 ends 0.0025 degrees of longitude to the west: 160 m by hand.
+  const nearFirst = await names();
+  assert.equal(await page.locator('.row .away').first().textContent(), 'here');
+  assert.equal(await page.locator('.row .away').nth(1).textContent(), '160 m away');
+  assert.notDeepEqual(nearFirst, byName);
+  assert.deepEqual([...nearFirst].sort(), [...byName].sort());
+  assert.deepEqual(nearFirst.slice(2), byName.filter((name) => !nearFirst.slice(0, 2).includes(name)));
+  assert.equal(await page.locator('.group > h2').textContent(), 'Nearest first');
+  await accessible(page);
+  await shot(page, 'nearest-phone');
+  const before = await page.locator('#live').getAttribute('data-revision');
+  farm.publish('weather/yard/rain', '1.5');
+  await until('another revision', async () => await page.locator('#live').getAttribute('data-revision') !== before);
+  assert.deepEqual(await names(), nearFirst);
+  await context.clearPermissions();
+  await close(watched);
+});
+
+test('without a position the fields stay by name, and the page says so', async () => {
+  const watched = await open(browser, `${farm.url}?by=name`, { viewport: sizes.phone });
+  await watched.page.getByRole('button', { name: 'Nearest first' }).click();
+  await watched.page.locator('#near', { hasText: 'No position was to be had' }).waitFor();
+  await close(watched);
+});

@@ -58,7 +58,7 @@ TEST_CASE("a day's start is its name, and as an end the day before it") {
 TEST_CASE("a carried machine's words say until when, or how far the forecast goes") {
   MachineView machine = drill("carries");
   CHECK(job_words(machine, with_forecast()).when == "for the next 7 days");
-  CHECK(job_words(machine, without_forecast()).chance == "no forecast to look ahead");
+  CHECK(job_words(machine, without_forecast()).chance == "no forecast");
   machine.until = example_time + hours{33};
   CHECK(job_words(machine, with_forecast()).when == "until Thu 15:40");
 }
