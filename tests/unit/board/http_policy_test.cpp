@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 
+#include "daemon/board/board_assets.hpp"
 #include "daemon/board/http_target.hpp"
 
 namespace gley::daemon {
@@ -61,6 +62,14 @@ TEST_CASE("an entity tag is the FNV-1a hash of the body") {
   // Fowler, Noll and Vo's published 64-bit vectors: "" and "foobar".
   CHECK(entity_tag("") == "W/\"cbf29ce484222325\"");
   CHECK(entity_tag("foobar") == "W/\"85944171f73967e8\"");
+}
+
+TEST_CASE("the version in an asset's address is a number and nothing else") {
+  const std::string before = "board.css?v=";
+  const std::string address = asset_address("board.css");
+  REQUIRE(address.starts_with(before));
+  CHECK(address.size() > before.size());
+  CHECK(address.find_first_not_of("0123456789abcdef", before.size()) == std::string::npos);
 }
 
 TEST_CASE("a target is split and decoded") {
