@@ -12,7 +12,7 @@
 #include "daemon/readings/weather_csv.hpp"
 #include "daemon/store/inbox.hpp"
 #include "daemon/store/schema.hpp"
-#include "tests/unit/scratch_directory.hpp"
+#include "tests/scratch_directory.hpp"
 
 // A year of Dublin Airport's weather (Met Eireann, CC BY 4.0) told to the alerts' own code day by
 // day, with a forecast each morning, for an invented farm of 30 fields.

@@ -1,16 +1,12 @@
 // Readings and fields come in any order; the days they make are the same to the byte.
 #include <rapidcheck/catch.h>
 
-#include "daemon/engine/day_keeper.hpp"
-#include "daemon/store/inbox.hpp"
-#include "daemon/store/schema.hpp"
-#include "tests/unit/scratch_directory.hpp"
+#include "tests/unit/engine/kept_farm.hpp"
 
 namespace gley::daemon {
 namespace {
 
 using namespace std::chrono;
-using tests::ScratchDirectory;
 
 const sys_days monday = 2024y / 5 / 13;
 constexpr int span_days = 6;
@@ -18,18 +14,12 @@ constexpr int span_days = 6;
 const std::vector<std::string> soils = {"sand", "clay loam", "silty clay", "sandy silt loam"};
 
 FarmConfig farm(const std::vector<std::string>& field_soils) {
-  FarmConfig farm;
-  farm.id = "alder";
-  farm.latitude = 53.4;
+  FarmConfig farm = farm_of_stations({"yard", "brook"});
   farm.time_zone = "Europe/London";
-  for (const char* station : {"yard", "brook"}) farm.stations.emplace_back().id = station;
   for (const std::string& soil : field_soils) {
-    FieldConfig& field = farm.fields.emplace_back();
-    field.id = "on " + soil;
-    field.stations = soil == "sand" ? std::vector<std::string>{"brook"}
-                                    : std::vector<std::string>{"yard", "brook"};
+    FieldConfig& field = add_field(farm, "on " + soil, {"yard", "brook"});
+    if (soil == "sand") field.stations = {"brook"};
     field.soil = SoilByClass{soil};
-    field.crop = std::string("grass");
   }
   return farm;
 }
@@ -69,30 +59,18 @@ std::vector<Reading> readings() {
       });
 }
 
-/// A store and what is derived from it.
-class Farm {
- public:
-  explicit Farm(const std::vector<std::string>& field_soils) : config_(farm(field_soils)) {}
+void hear(KeptFarm& farm, const Reading& reading) {
+  farm.store.put(reading, monday + days{20});
+}
 
-  void hear(const Reading& reading) {
-    inbox_.store({{{reading, ReadingStatus::used}}, {}}, monday + days{20});
-  }
-  void catch_up_and_close() {
-    keeper_.catch_up();
-    book_.close(monday + days{span_days});
-  }
-  [[nodiscard]] std::string days_of(const std::string& field) const {
-    return book_.days_csv(book_.index_of(field).value(), {}, {});
-  }
+void catch_up_and_close(KeptFarm& farm) {
+  farm.keeper.catch_up();
+  farm.book.close(monday + days{span_days});
+}
 
- private:
-  ScratchDirectory directory_;
-  FarmConfig config_;
-  Database database_ = open_store(directory_ / "farm.db", Durability::process);
-  Inbox inbox_{directory_ / "farm.db", Durability::process};
-  FieldBook book_{config_};
-  DayKeeper keeper_{config_, database_, book_};
-};
+std::string days_of(const KeptFarm& farm, const std::string& soil) {
+  return farm.book.days_csv(farm.book.index_of("on " + soil).value(), {}, {});
+}
 
 template <class T>
 std::vector<T> shuffled(std::vector<T> things) {
@@ -109,35 +87,34 @@ TEST_CASE("Readings in any order, some twice, leave every day as readings in the
   rc::prop("arrival", [] {
     std::vector<Reading> in_order = readings();
     std::stable_sort(in_order.begin(), in_order.end(), less_by_time);
-    Farm calm(soils);
-    for (const Reading& reading : in_order) calm.hear(reading);
-    calm.catch_up_and_close();
+    KeptFarm calm(farm(soils));
+    for (const Reading& reading : in_order) hear(calm, reading);
+    catch_up_and_close(calm);
 
-    Farm radio(soils);
+    KeptFarm radio(farm(soils));
     for (const Reading& reading : shuffled(in_order)) {
-      radio.hear(reading);
-      if (*rc::gen::inRange(0, 4) == 0) radio.hear(reading);
-      if (*rc::gen::inRange(0, 4) == 0) radio.catch_up_and_close();
+      hear(radio, reading);
+      if (*rc::gen::inRange(0, 4) == 0) hear(radio, reading);
+      if (*rc::gen::inRange(0, 4) == 0) catch_up_and_close(radio);
     }
-    radio.catch_up_and_close();
-    for (const std::string& soil : soils)
-      RC_ASSERT(radio.days_of("on " + soil) == calm.days_of("on " + soil));
+    catch_up_and_close(radio);
+    for (const std::string& soil : soils) RC_ASSERT(days_of(radio, soil) == days_of(calm, soil));
   });
 }
 
 TEST_CASE("A field's days do not depend on which fields stand before it") {
   rc::prop("fields", [] {
     const std::vector<Reading> heard = readings();
-    Farm as_listed(soils);
-    Farm otherwise(shuffled(soils));
+    KeptFarm as_listed(farm(soils));
+    KeptFarm otherwise(farm(shuffled(soils)));
     for (const Reading& reading : heard) {
-      as_listed.hear(reading);
-      otherwise.hear(reading);
+      hear(as_listed, reading);
+      hear(otherwise, reading);
     }
-    as_listed.catch_up_and_close();
-    otherwise.catch_up_and_close();
+    catch_up_and_close(as_listed);
+    catch_up_and_close(otherwise);
     for (const std::string& soil : soils)
-      RC_ASSERT(otherwise.days_of("on " + soil) == as_listed.days_of("on " + soil));
+      RC_ASSERT(days_of(otherwise, soil) == days_of(as_listed, soil));
   });
 }
 

@@ -1,37 +1,27 @@
 #pragma once
 #include <catch2/catch.hpp>
-#include <cstdlib>
-#include <filesystem>
 #include <fstream>
 #include <stdexcept>
 #include <string>
 #include <vector>
 
 #include "daemon/farm/config_reader.hpp"
+#include "tests/scratch_directory.hpp"
 
 namespace gley::test {
 
 /// A directory of configuration files, gone at the end of the test.
 class ConfigDirectory {
  public:
-  ConfigDirectory() {
-    std::string name = (std::filesystem::temp_directory_path() / "gley-config-XXXXXX").string();
-    if (mkdtemp(name.data()) == nullptr) throw std::runtime_error("no temporary directory");
-    path_ = name;
-  }
-  ConfigDirectory(const ConfigDirectory&) = delete;
-  ConfigDirectory& operator=(const ConfigDirectory&) = delete;
-  ~ConfigDirectory() { std::filesystem::remove_all(path_); }
-
   void write(const std::string& name, const std::string& text) const {
-    const std::filesystem::path file = path_ / name;
+    const std::filesystem::path file = path() / name;
     std::filesystem::create_directories(file.parent_path());
     std::ofstream(file, std::ios::binary) << text;
   }
-  [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+  [[nodiscard]] const std::filesystem::path& path() const { return directory_.path(); }
 
   [[nodiscard]] daemon::ConfigResult read(const std::string& name = "farm.toml") const {
-    return daemon::read_config(path_ / name);
+    return daemon::read_config(path() / name);
   }
 
   /// Every problem as "file:line: message", the directory cut off.
@@ -39,7 +29,7 @@ class ConfigDirectory {
     std::vector<std::string> lines;
     for (const daemon::ConfigProblem& problem : read(name).problems) {
       std::string line = problem.to_line();
-      const std::string before = path_.string() + "/";
+      const std::string before = path().string() + "/";
       for (auto at = line.find(before); at != std::string::npos; at = line.find(before)) {
         line.erase(at, before.size());
       }
@@ -49,7 +39,7 @@ class ConfigDirectory {
   }
 
  private:
-  std::filesystem::path path_;
+  tests::ScratchDirectory directory_;
 };
 
 /// The problems of one file of this text.

@@ -5,39 +5,28 @@
 
 #include <catch2/catch.hpp>
 
-#include "daemon/store/inbox.hpp"
-#include "daemon/store/schema.hpp"
 #include "daemon/store/store_error.hpp"
-#include "tests/unit/scratch_directory.hpp"
+#include "tests/unit/farm_store.hpp"
 
 using namespace gley::daemon;
 using namespace std::chrono_literals;
-using gley::tests::ScratchDirectory;
 
 namespace {
 
 const Instant noon{std::chrono::sys_days{std::chrono::year{2026} / 3 / 1} + 12h};
 
 struct Store {
-  ScratchDirectory directory;
-  Database database = open_store(directory / "farm.db", Durability::process);
-  Inbox inbox{directory / "farm.db", Durability::process};
-  ReadingStore readings{database};
+  FarmStore farm;
+  ReadingStore readings{farm.database};
 
   Inbox::Stored put(const Reading& reading, ReadingStatus status = ReadingStatus::used) {
-    return inbox.store({{{reading, status}}, {}}, noon);
+    return farm.put(reading, noon, status);
   }
   std::vector<Reading> all() { return readings.between("yard", {noon - 24h, noon + 24h}); }
 };
 
 Reading rain(Instant time, double value) {
-  return {.station = "yard",
-          .quantity = Quantity::rain,
-          .form = ReadingForm::interval,
-          .source = "weather/yard/rain",
-          .time = time,
-          .time_source = TimeSource::payload,
-          .value = value};
+  return rain_reading("yard", time, value);
 }
 
 Reading timeless(Instant arrival, double value) {
@@ -69,7 +58,7 @@ TEST_CASE("a_repeated_reading_counts_once") {
   CHECK(again.added == 0);
   CHECK(again.repeated == 1);
   // Also to another process's eyes, with nothing remembered.
-  Inbox fresh(store.directory / "farm.db", Durability::process);
+  Inbox fresh(store.farm.directory / "farm.db", Durability::process);
   CHECK(fresh.store({{{rain(noon, 0.2), ReadingStatus::used}}, {}}, noon).repeated == 1);
   CHECK(store.all().size() == 1);
 }
@@ -154,7 +143,7 @@ TEST_CASE("readings_without_a_time_in_one_millisecond_are_all_kept") {
   for (int i = 0; i < 100; ++i) store.put(timeless(noon, 0.2));
   CHECK(store.all().size() == 100);
   // A clock set back is believed: later readings do not go on queueing behind the old time.
-  store.inbox.store({{{timeless(noon - 1h, 0.2), ReadingStatus::used}}, {}}, noon - 1h);
+  store.farm.put(timeless(noon - 1h, 0.2), noon - 1h);
   CHECK(store.all().front().time == noon - 1h);
 }
 
@@ -233,10 +222,10 @@ TEST_CASE("on_a_full_disk_a_message_is_stored_whole_later_or_not_at_all") {
   }
   message.readings.back().reading.source = "another source";
   {
-    const FullDisk full(std::filesystem::file_size(store.directory / "farm.db-wal"));
+    const FullDisk full(std::filesystem::file_size(store.farm.directory / "farm.db-wal"));
     bool may_pass = false;
     try {
-      store.inbox.store(message, noon);
+      store.farm.inbox.store(message, noon);
     } catch (const StoreError& error) {
       may_pass = error.may_pass();
       CHECK(std::string(error.what()).find("farm.db") != std::string::npos);
@@ -244,16 +233,16 @@ TEST_CASE("on_a_full_disk_a_message_is_stored_whole_later_or_not_at_all") {
     CHECK(may_pass);
     CHECK(store.all().size() == 1);
   }
-  CHECK(store.inbox.store(message, noon).added == 2000);
+  CHECK(store.farm.inbox.store(message, noon).added == 2000);
   CHECK(store.all().size() == 2001);
 }
 
 TEST_CASE("a_writer_waits_for_another_and_readers_do_not_wait") {
   Store store;
   store.put(rain(noon, 0.2));
-  Transaction transaction(store.database);
-  store.database.execute("DELETE FROM derived");
-  ReadingStore other(store.database);
+  Transaction transaction(store.farm.database);
+  store.farm.database.execute("DELETE FROM derived");
+  ReadingStore other(store.farm.database);
   CHECK(other.after(0, 10).size() == 1);
   transaction.commit();
   CHECK(store.put(rain(noon + 1h, 0.2)).added == 1);

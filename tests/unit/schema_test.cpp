@@ -4,7 +4,7 @@
 #include <fstream>
 
 #include "daemon/store/store_error.hpp"
-#include "tests/unit/scratch_directory.hpp"
+#include "tests/scratch_directory.hpp"
 
 using namespace gley::daemon;
 using Catch::Matchers::Contains;

@@ -3,16 +3,13 @@
 #include "daemon/store/alert_store.hpp"
 #include "daemon/store/derived_store.hpp"
 #include "daemon/store/forecast_store.hpp"
-#include "daemon/store/inbox.hpp"
 #include "daemon/store/loaded_days.hpp"
-#include "daemon/store/schema.hpp"
 #include "daemon/store/store_error.hpp"
 #include "daemon/store/store_lock.hpp"
-#include "tests/unit/scratch_directory.hpp"
+#include "tests/unit/farm_store.hpp"
 
 using namespace gley::daemon;
 using namespace std::chrono_literals;
-using gley::tests::ScratchDirectory;
 
 namespace {
 
@@ -22,9 +19,8 @@ const Instant noon{day + 12h};
 }  // namespace
 
 TEST_CASE("loaded_days_come_back_and_are_replaced_by_a_later_load") {
-  const ScratchDirectory directory;
-  auto database = open_store(directory / "farm.db", Durability::process);
-  LoadedDays days(database);
+  FarmStore farm;
+  LoadedDays days(farm.database);
   gley::model::DailyWeather weather;
   weather.rain_mm = 0.1;
   weather.tmin_c = -2.5;
@@ -38,16 +34,14 @@ TEST_CASE("loaded_days_come_back_and_are_replaced_by_a_later_load") {
 }
 
 TEST_CASE("a_forecast_that_comes_again_is_kept_once") {
-  const ScratchDirectory directory;
-  auto database = open_store(directory / "farm.db", Durability::process);
-  Inbox inbox(directory / "farm.db", Durability::process);
-  ForecastStore forecasts(database);
+  FarmStore farm;
+  ForecastStore forecasts(farm.database);
   CHECK_FALSE(forecasts.newest().has_value());
   const std::string first("{\"a\":\0}", 7);
-  CHECK(inbox.store_forecast("f", first, noon));
-  CHECK(inbox.store_forecast("f", "second", noon + 1h));
-  CHECK_FALSE(inbox.store_forecast("f", first, noon + 2h));
-  CHECK(inbox.store_forecast("other", first, noon + 3h));
+  CHECK(farm.inbox.store_forecast("f", first, noon));
+  CHECK(farm.inbox.store_forecast("f", "second", noon + 1h));
+  CHECK_FALSE(farm.inbox.store_forecast("f", first, noon + 2h));
+  CHECK(farm.inbox.store_forecast("other", first, noon + 3h));
   const auto all = forecasts.after(0);
   REQUIRE(all.size() == 3);
   CHECK(all[0].payload == first);
@@ -59,7 +53,7 @@ TEST_CASE("a_forecast_that_comes_again_is_kept_once") {
 }
 
 TEST_CASE("an_alert_lives_over_a_restart_and_remembers_who_saw_it") {
-  const ScratchDirectory directory;
+  const gley::tests::ScratchDirectory directory;
   StoredAlert alert{.id = "waterlogged-1",
                     .event = "waterlogged",
                     .fields = {"top", "low;er \"field\""},
@@ -97,9 +91,8 @@ TEST_CASE("an_alert_lives_over_a_restart_and_remembers_who_saw_it") {
 }
 
 TEST_CASE("derived_data_made_under_another_configuration_or_model_is_not_given_out") {
-  const ScratchDirectory directory;
-  auto database = open_store(directory / "farm.db", Durability::process);
-  DerivedStore derived(database);
+  FarmStore farm;
+  DerivedStore derived(farm.database);
   const std::string body("\0\1binary", 8);
   derived.put({"state", "hash1", "0.1.0"}, body);
   CHECK(derived.get({"state", "hash1", "0.1.0"}) == body);
@@ -112,7 +105,7 @@ TEST_CASE("derived_data_made_under_another_configuration_or_model_is_not_given_o
 }
 
 TEST_CASE("a_store_is_used_by_one_daemon_at_a_time") {
-  const ScratchDirectory directory;
+  const gley::tests::ScratchDirectory directory;
   {
     const StoreLock lock(directory / "farm.db");
     CHECK_THROWS_WITH(StoreLock(directory / "farm.db"),

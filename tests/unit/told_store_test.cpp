@@ -3,13 +3,11 @@
 #include <catch2/catch.hpp>
 
 #include "daemon/store/alert_store.hpp"
-#include "daemon/store/schema.hpp"
 #include "daemon/store/store_error.hpp"
-#include "tests/unit/scratch_directory.hpp"
+#include "tests/unit/farm_store.hpp"
 
 using namespace gley::daemon;
 using namespace std::chrono_literals;
-using gley::tests::ScratchDirectory;
 
 namespace {
 
@@ -23,9 +21,8 @@ const FieldReport ruts{
 }  // namespace
 
 TEST_CASE("what_is_told_is_kept_once_with_who_told_it_and_how") {
-  const ScratchDirectory directory;
-  auto database = open_store(directory / "farm.db", Durability::process);
-  ToldStore store(database);
+  FarmStore farm;
+  ToldStore store(farm.database);
   CHECK(store.rows() == 0);
   CHECK(store.put(dressing, {ToldVia::mqtt, "Ann"}, noon + 1h));
   CHECK_FALSE(store.put(dressing, {ToldVia::http, "Bob"}, noon + 2h));
@@ -44,20 +41,18 @@ TEST_CASE("what_is_told_is_kept_once_with_who_told_it_and_how") {
 }
 
 TEST_CASE("what_was_told_can_be_neither_changed_nor_removed") {
-  const ScratchDirectory directory;
-  auto database = open_store(directory / "farm.db", Durability::process);
-  ToldStore(database).put(dressing, {ToldVia::mqtt, "Ann"}, noon);
-  ToldStore(database).put(ruts, {ToldVia::mqtt, "Ann"}, noon);
-  CHECK_THROWS_AS(database.execute("UPDATE dressing SET rate = 1"), StoreError);
-  CHECK_THROWS_AS(database.execute("DELETE FROM dressing"), StoreError);
-  CHECK_THROWS_AS(database.execute("UPDATE field_report SET field = 'low'"), StoreError);
-  CHECK_THROWS_AS(database.execute("DELETE FROM field_report"), StoreError);
+  FarmStore farm;
+  ToldStore(farm.database).put(dressing, {ToldVia::mqtt, "Ann"}, noon);
+  ToldStore(farm.database).put(ruts, {ToldVia::mqtt, "Ann"}, noon);
+  CHECK_THROWS_AS(farm.database.execute("UPDATE dressing SET rate = 1"), StoreError);
+  CHECK_THROWS_AS(farm.database.execute("DELETE FROM dressing"), StoreError);
+  CHECK_THROWS_AS(farm.database.execute("UPDATE field_report SET field = 'low'"), StoreError);
+  CHECK_THROWS_AS(farm.database.execute("DELETE FROM field_report"), StoreError);
 }
 
 TEST_CASE("who_saw_an_alert_first_stays_and_ended_alerts_are_found") {
-  const ScratchDirectory directory;
-  auto database = open_store(directory / "farm.db", Durability::process);
-  AlertStore store(database);
+  FarmStore farm;
+  AlertStore store(farm.database);
   StoredAlert alert{.id = "window-opening-drill-1",
                     .event = "window opening",
                     .subject = "drill",

@@ -9,7 +9,7 @@
 #include <fstream>
 
 #include "daemon/board/http_policy.hpp"
-#include "tests/unit/scratch_directory.hpp"
+#include "tests/scratch_directory.hpp"
 
 namespace gley::daemon {
 namespace {

@@ -1,8 +1,6 @@
 #include "daemon/engine/checkpoint.hpp"
 
-#include <catch2/catch.hpp>
-
-#include "daemon/engine/field_book.hpp"
+#include "tests/unit/engine/kept_farm.hpp"
 
 namespace gley::daemon {
 namespace {
@@ -12,19 +10,10 @@ using namespace std::chrono;
 const sys_days first = 2023y / 3 / 1;
 
 FarmConfig farm() {
-  FarmConfig farm;
-  farm.id = "alder";
-  farm.latitude = 53.4;
-  farm.time_zone = "UTC";
-  for (const char* id : {"yard", "hill"}) farm.stations.emplace_back().id = id;
-  for (const auto& [id, crop] : {std::pair{"top", "grass"}, std::pair{"clay", "winter wheat"}}) {
-    FieldConfig& field = farm.fields.emplace_back();
-    field.id = id;
-    field.stations = {"yard", "hill"};
-    field.soil = SoilByClass{"clay"};
-    field.crop = std::string(crop);
-  }
-  farm.fields.back().stations = {"hill"};
+  FarmConfig farm = farm_of_stations({"yard", "hill"});
+  add_field(farm, "top", {"yard", "hill"});
+  add_field(farm, "clay", {"hill"}).crop = std::string("winter wheat");
+  for (FieldConfig& field : farm.fields) field.soil = SoilByClass{"clay"};
   return farm;
 }
 

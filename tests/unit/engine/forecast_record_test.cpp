@@ -2,12 +2,10 @@
 
 #include <catch2/catch.hpp>
 
-#include "daemon/store/schema.hpp"
-#include "tests/unit/scratch_directory.hpp"
+#include "tests/unit/farm_store.hpp"
 
 using namespace gley::daemon;
 using gley::model::DailyWeather;
-using gley::tests::ScratchDirectory;
 using std::chrono::days;
 
 namespace {
@@ -67,9 +65,8 @@ TEST_CASE("days without measured rain, to come or today give no pair") {
 }
 
 TEST_CASE("what a day's first forecast said stays and is read back whole") {
-  const ScratchDirectory directory;
-  auto database = open_store(directory / "farm.db", Durability::process);
-  ForecastDayStore store(database);
+  FarmStore farm;
+  ForecastDayStore store(farm.database);
   store.put({said(0, 1, {0.1, 2.25, 0.0}), said(0, 2, {1.0})});
   store.put({said(0, 1, {9.0})});
   const auto days_said = store.since(monday);

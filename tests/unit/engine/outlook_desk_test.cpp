@@ -1,36 +1,23 @@
 #include "daemon/engine/outlook_desk.hpp"
 
 #include <algorithm>
-#include <catch2/catch.hpp>
 
 #include "daemon/engine/alert_watch.hpp"
 #include "daemon/engine/board_view.hpp"
-#include "daemon/store/inbox.hpp"
-#include "daemon/store/schema.hpp"
-#include "tests/unit/scratch_directory.hpp"
+#include "tests/unit/engine/kept_farm.hpp"
 
 namespace gley::daemon {
 namespace {
 
 using namespace std::chrono;
-using tests::ScratchDirectory;
 
 const sys_days today = 2026y / 5 / 13;
 const Instant morning{today + 6h};
 
 FarmConfig farm() {
-  FarmConfig farm;
-  farm.id = "alder";
-  farm.latitude = 53.4;
+  FarmConfig farm = yard_farm();
   farm.longitude = -1.3;
-  farm.time_zone = "UTC";
-  farm.stations.emplace_back().id = "yard";
-  FieldConfig& field = farm.fields.emplace_back();
-  field.id = "top";
-  field.stations = {"yard"};
-  field.soil = SoilByClass{"clay loam"};
-  field.crop = std::string("grass");
-  field.start_depletion_mm = 12.0;
+  farm.fields.front().start_depletion_mm = 12.0;
   MachineConfig& tractor = farm.machines.emplace_back();
   tractor.id = "tractor";
   tractor.wheel_load_t = 1.0;
@@ -61,19 +48,17 @@ std::string week(Instant from, int wet_day, double wet_mm) {
 
 /// A farm with a dry month behind it.
 struct Yard {
-  ScratchDirectory directory;
+  FarmStore store;
   FarmConfig config = farm();
-  Database database = open_store(directory / "farm.db", Durability::process);
-  Inbox inbox{directory / "farm.db", Durability::process};
 
   Yard() {
     DaysOfWeather past;
     for (int d = 1; d <= 30; ++d)
       past[today - days{d}] = {.rain_mm = 0.5, .tmin_c = 6.0, .tmax_c = 15.0};
-    LoadedDays(database).put("yard", past, morning);
+    LoadedDays(store.database).put("yard", past, morning);
   }
   void forecast(Instant came, int wet_day, double wet_mm) {
-    inbox.store_forecast("forecast", week(came, wet_day, wet_mm), came);
+    store.inbox.store_forecast("forecast", week(came, wet_day, wet_mm), came);
   }
 };
 
@@ -84,8 +69,8 @@ struct Look {
 
   Look(
       Yard& yard, RunApart apart = {}, std::function<void()> ready = [] {})
-      : state(yard.config, yard.database),
-        desk(yard.config, yard.database, std::move(apart), std::move(ready)) {}
+      : state(yard.config, yard.store.database),
+        desk(yard.config, yard.store.database, std::move(apart), std::move(ready)) {}
 
   [[nodiscard]] FieldView field(Instant now) {
     desk.catch_up();
@@ -173,7 +158,7 @@ TEST_CASE("a store that holds nothing new keeps the newest that can be read") {
   yard.forecast(morning, 0, 0.0);
   Look look(yard);
   (void)look.field(morning);
-  yard.inbox.store_forecast("forecast", "{}", morning + 1h);
+  yard.store.inbox.store_forecast("forecast", "{}", morning + 1h);
   CHECK(look.field(morning + 1h).spreading.front().advice == "clear");
   CHECK(look.desk.view()->received == morning);
 }
@@ -227,8 +212,8 @@ TEST_CASE("rain that may fill a field is named once, until its chance is gone") 
   Yard yard;
   yard.forecast(morning, 1, 140.0);
   Look look(yard);
-  AlertWatch alerts(yard.database);
-  const ToldDesk told(look.state.farm(), yard.database);
+  AlertWatch alerts(yard.store.database);
+  const ToldDesk told(look.state.farm(), yard.store.database);
   const auto named = [&](Instant now) {
     alerts.look(look.state, now, look.desk.outlook(now), told);
     return std::count_if(alerts.open().begin(), alerts.open().end(), [](const Alert& alert) {
@@ -253,7 +238,7 @@ TEST_CASE("a forecast is scored when its day has come, and teaches the next") {
                      .members = 1,
                      .rain_mm = 60.0,
                      .rain_members_mm = {40.0, 60.0, 80.0}};
-    ForecastDayStore(yard.database).put({said});
+    ForecastDayStore(yard.store.database).put({said});
   }
   yard.forecast(morning, 1, 60.0);
   Look look(yard);
@@ -263,7 +248,7 @@ TEST_CASE("a forecast is scored when its day has come, and teaches the next") {
   CHECK(look.desk.view()->scores[0].pairs == 30);  // days of record; today has not ended
   CHECK(look.desk.view()->scores[0].right == 0);
   CHECK(field.spreading.front().advice == "clear");  // such forecasts have never come true
-  CHECK(ForecastDayStore(yard.database).since(today + days{1}).size() == 6);
+  CHECK(ForecastDayStore(yard.store.database).since(today + days{1}).size() == 6);
 }
 
 }  // namespace gley::daemon

@@ -1,8 +1,6 @@
 #include "daemon/engine/weather_choice.hpp"
 
-#include <catch2/catch.hpp>
-
-#include "daemon/engine/field_book.hpp"
+#include "tests/unit/engine/kept_farm.hpp"
 
 namespace gley::daemon {
 namespace {
@@ -80,21 +78,6 @@ TEST_CASE("a thermometer out of season gives way to the next station's air") {
   CHECK(chosen.flags.has(DayFlag::temperature_borrowed));
 }
 
-FarmConfig farm() {
-  FarmConfig farm;
-  farm.id = "alder";
-  farm.latitude = 53.4;
-  farm.time_zone = "UTC";
-  farm.stations.emplace_back().id = "yard";
-  farm.stations.emplace_back().id = "brook";
-  FieldConfig& field = farm.fields.emplace_back();
-  field.id = "top";
-  field.stations = {"yard", "brook"};
-  field.soil = SoilByClass{"clay loam"};
-  field.crop = std::string("grass");
-  return farm;
-}
-
 void put(FieldBook& book, const std::string& station, int day, double rain_mm) {
   DayRecord record;
   record.weather = {.rain_mm = rain_mm, .tmin_c = 4.0, .tmax_c = 12.0};
@@ -102,7 +85,8 @@ void put(FieldBook& book, const std::string& station, int day, double rain_mm) {
 }
 
 TEST_CASE("days behind are stepped again when a gauge turns out to be blocked") {
-  const FarmConfig config = farm();
+  FarmConfig config = farm_of_stations({"yard", "brook"});
+  add_field(config, "top", {"yard", "brook"});
   FieldBook day_by_day(config);
   FieldBook at_once(config);
   const double rain[] = {0.0, 9.0, 9.0, 0.0, 9.0, 0.0};
