@@ -311,7 +311,8 @@ TEST_CASE("Fluxes that are asked for are those of each field alone, and asking c
 TEST_CASE("The weather of the test reaches every branch of the step") {
   // The tests above say little where nothing runs short, backs up, cracks or is irrigated.
   Farm farm(1000, 20260105);
-  int stressed = 0, ponded = 0, bypassed = 0, piped = 0, emptied = 0, partly_wetted = 0;
+  int stressed = 0, ponded = 0, bypassed = 0, piped = 0, emptied = 0, partly_wetted = 0,
+      endless = 0;
   for (int d = 0; d < days; ++d)
     for (std::size_t f = 0; f < farm.alone.size(); ++f) {
       const DayFluxes<double> day = step_alone(farm, f, d);
@@ -322,8 +323,9 @@ TEST_CASE("The weather of the test reaches every branch of the step") {
       piped += day.pipe_drain_mm > 0.0;
       emptied += farm.alone[f].excess_mm[0] + today.rooted_available_mm[0] < 1e-9;
       partly_wetted += farm.alone[f].wetted_fraction < today.exposed;
-      for (const double excess_mm : farm.alone[f].excess_mm) REQUIRE(std::isfinite(excess_mm));
+      for (const double excess_mm : farm.alone[f].excess_mm) endless += !std::isfinite(excess_mm);
     }
+  CHECK(endless == 0);
   CHECK(stressed > 100);
   CHECK(ponded > 100);
   CHECK(bypassed > 100);

@@ -58,6 +58,19 @@ name = "Nitrogen top dressing"
 kind = "mineral fertiliser"      # or slurry, solid manure, spray
 )";
 
+struct Wrong {
+  const char* lines;  ///< a table's head and a key
+  const char* words;
+};
+
+/// Behind the least farm each is a problem, named at its key's line.
+void check_named(std::initializer_list<Wrong> all) {
+  for (const Wrong& wrong : all) {
+    const std::string line = problem_of(least_farm() + wrong.lines + "\n");
+    CHECK_THAT(line, StartsWith("farm.toml:20: ") && Contains(wrong.words));
+  }
+}
+
 }  // namespace
 
 TEST_CASE("the documented farm is read as it stands") {
@@ -294,45 +307,28 @@ TEST_CASE("missing keys are named at their table") {
 }
 
 TEST_CASE("a present value of a wrong type is never replaced by the default") {
-  struct Case {
-    const char* line;
-    const char* words;
-  };
-  for (const Case& c :
-       {Case{"[mqtt]\nport = \"1883\"", "port is \"1883\"; it must be a whole number"},
-        Case{"[mqtt]\nport = 1883.5", "port is 1883.5; it must be a whole number"},
-        Case{"[mqtt]\nhost = 5", "host is 5; it must be a text in quotation marks"},
-        Case{"[mqtt]\nhost = \"\"", "host is empty"},
-        Case{"[http]\nport = true", "port is true; it must be a whole number"},
-        Case{"[readings]\noldest_days = 2026-01-01", "oldest_days is a date"},
-        Case{"[readings]\nsilent_after_h = [6]", "silent_after_h is a list; it must be a number"},
-        Case{"[store]\npath = {}", "path is a table; it must be a text"},
-        Case{"[forecast]\ntopic = 3", "topic is 3"}}) {
-    const std::string line = problem_of(least_farm() + c.line + "\n");
-    CHECK_THAT(line, StartsWith("farm.toml:20: "));
-    CHECK_THAT(line, Contains(c.words));
-  }
+  check_named(
+      {{"[mqtt]\nport = \"1883\"", "port is \"1883\"; it must be a whole number"},
+       {"[mqtt]\nport = 1883.5", "port is 1883.5; it must be a whole number"},
+       {"[mqtt]\nhost = 5", "host is 5; it must be a text in quotation marks"},
+       {"[mqtt]\nhost = \"\"", "host is empty"},
+       {"[http]\nport = true", "port is true; it must be a whole number"},
+       {"[readings]\noldest_days = 2026-01-01", "oldest_days is a date"},
+       {"[readings]\nsilent_after_h = [6]", "silent_after_h is a list; it must be a number"},
+       {"[store]\npath = {}", "path is a table; it must be a text"},
+       {"[forecast]\ntopic = 3", "topic is 3"}});
 }
 
 TEST_CASE("numbers that are none, or out of range, are reported with the range") {
-  struct Case {
-    const char* line;
-    const char* words;
-  };
-  for (const Case& c :
-       {Case{"[mqtt]\nport = 0", "port is 0; it must be from 1 to 65535"},
-        Case{"[mqtt]\nport = 65536", "port is 65536; it must be from 1 to 65535"},
-        Case{"[http]\nport = -1", "port is -1; it must be from 1 to 65535"},
-        Case{"[http]\nport = 9223372036854775807", "it must be from 1 to 65535"},
-        Case{"[readings]\nsilent_after_h = inf", "silent_after_h is inf; it must be a finite"},
-        Case{"[readings]\nsilent_after_h = nan", "silent_after_h is nan; it must be a finite"},
-        Case{"[readings]\nsilent_after_h = 0", "silent_after_h is 0; it must be above 0 and at"},
-        Case{"[readings]\noldest_days = nan", "oldest_days is nan"},
-        Case{"[readings]\noldest_days = -inf", "oldest_days is -inf"}}) {
-    const std::string line = problem_of(least_farm() + c.line + "\n");
-    CHECK_THAT(line, StartsWith("farm.toml:20: "));
-    CHECK_THAT(line, Contains(c.words));
-  }
+  check_named({{"[mqtt]\nport = 0", "port is 0; it must be from 1 to 65535"},
+               {"[mqtt]\nport = 65536", "port is 65536; it must be from 1 to 65535"},
+               {"[http]\nport = -1", "port is -1; it must be from 1 to 65535"},
+               {"[http]\nport = 9223372036854775807", "it must be from 1 to 65535"},
+               {"[readings]\nsilent_after_h = inf", "silent_after_h is inf; it must be a finite"},
+               {"[readings]\nsilent_after_h = nan", "silent_after_h is nan; it must be a finite"},
+               {"[readings]\nsilent_after_h = 0", "silent_after_h is 0; it must be above 0 and at"},
+               {"[readings]\noldest_days = nan", "oldest_days is nan"},
+               {"[readings]\noldest_days = -inf", "oldest_days is -inf"}});
 }
 
 TEST_CASE("unknown keys are found at every level") {

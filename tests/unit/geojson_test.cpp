@@ -3,12 +3,13 @@
 #include <catch2/catch.hpp>
 
 #include "daemon/farm/land_measure.hpp"
-#include "tests/unit/config_fixture.hpp"
+#include "tests/unit/field_text.hpp"
 
 using namespace gley::daemon;
 using Catch::Matchers::Contains;
 using Catch::Matchers::StartsWith;
 using gley::test::ConfigDirectory;
+using gley::test::keys;
 using gley::test::least_farm;
 
 namespace {
@@ -25,14 +26,15 @@ std::string fault_of(const std::string& text) {
   return shape ? "none" : shape.error();
 }
 
-/// The problems of a farm whose field has this boundary.
+/// The least farm whose field has this boundary.
+void write_farm(const ConfigDirectory& directory, const std::string& boundary) {
+  directory.write("top.geojson", boundary);
+  directory.write("farm.toml", keys("boundary = \"top.geojson\""));
+}
+
 std::vector<std::string> problems_with(const std::string& boundary) {
   const ConfigDirectory directory;
-  directory.write("top.geojson", boundary);
-  std::string farm = least_farm();
-  const std::string crop = "crop = \"grass\"\n";
-  farm.insert(farm.find(crop) + crop.size(), "boundary = \"top.geojson\"\n");
-  directory.write("farm.toml", farm);
+  write_farm(directory, boundary);
   return directory.problems();
 }
 
@@ -90,11 +92,7 @@ TEST_CASE("a configuration with a faulty boundary names both files") {
 
 TEST_CASE("a field without area_ha has that of its boundary") {
   const ConfigDirectory directory;
-  directory.write("top.geojson", polygon(square));
-  std::string farm = least_farm();
-  const std::string crop = "crop = \"grass\"\n";
-  farm.insert(farm.find(crop) + crop.size(), "boundary = \"top.geojson\"\n");
-  directory.write("farm.toml", farm);
+  write_farm(directory, polygon(square));
   const auto result = directory.read();
   REQUIRE(result.farm);
   // 0.01 degrees of latitude are 1111.95 m, of longitude at 53.905 N 655.09 m, on a sphere of

@@ -94,8 +94,8 @@ TEST_CASE("a power is right to 1e-15 for the exponents the model uses") {
         [exponent](double x) { return power(x, exponent); },
         [exponent](long double x) { return std::pow(x, static_cast<long double>(exponent)); }};
     CAPTURE(exponent);
-    CHECK(worst_error(powers, {0.5, 2.0}) < 1e-15);
-    CHECK(worst_error(powers, {1e-3, 1e3}) < 1e-14);
+    CHECK(worst_error(powers, {0.5, 2.0, 20000}) < 1e-15);
+    CHECK(worst_error(powers, {1e-3, 1e3, 20000}) < 1e-14);
   }
   CHECK(power(0.0, 0.3) == 0.0);
   CHECK(power(0.0, 0.0) == 1.0);

@@ -10,10 +10,6 @@
 namespace gley::daemon {
 namespace {
 
-bool has(const std::string& page, const std::string& words) {
-  return page.find(words) != std::string::npos;
-}
-
 AlertView seen_alert(const std::string& name) {
   AlertView alert = example_alert();
   alert.seen_by = name;

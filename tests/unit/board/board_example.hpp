@@ -10,6 +10,10 @@ inline constexpr Instant example_time{std::chrono::sys_days{std::chrono::year{20
 /// A name that tries to leave every place it may be written to.
 inline const std::string hostile_name = "<script>\"'&\x1b[2J\xff";
 
+[[nodiscard]] inline bool has(const std::string& page, const std::string& words) {
+  return page.find(words) != std::string::npos;
+}
+
 inline FieldView example_field() {
   FieldView field;
   field.id = "top";

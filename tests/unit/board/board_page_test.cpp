@@ -8,10 +8,6 @@
 namespace gley::daemon {
 namespace {
 
-bool has(const std::string& page, const std::string& words) {
-  return page.find(words) != std::string::npos;
-}
-
 TEST_CASE("the board says each field's water, why, and what to mind, with units") {
   const std::string page = board_page(example_board());
   for (const char* words :
@@ -101,16 +97,6 @@ TEST_CASE("twelve fields with all their signs stay under 60 kB of page") {
   field.spreading.assign(3, field.spreading.front());
   board.fields.assign(12, field);
   CHECK(board_page(board).size() < 60'000);
-}
-
-TEST_CASE("a field's name cannot leave its place on the board") {
-  BoardSnapshot board = example_board();
-  board.fields.front().name = hostile_name;
-  board.fields.front().machines.front().name = hostile_name;
-  board.fields.front().station = hostile_name;
-  const std::string page = board_page(board);
-  CHECK_FALSE(has(page, "<script>\""));
-  CHECK(has(page, "&lt;script&gt;"));
 }
 
 TEST_CASE("the gravest alert stands first") {

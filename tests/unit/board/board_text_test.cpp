@@ -19,10 +19,6 @@ std::size_t longest_line(const std::string& text) {
   return longest;
 }
 
-bool has(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
-
 TEST_CASE("the text board says what the page says") {
   const std::string text = board_text(example_board());
   CHECK(text.starts_with("Alder Farm, Wednesday 25 November 2026, as of 06:40\n"));

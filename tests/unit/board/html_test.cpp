@@ -40,7 +40,7 @@ TEST_CASE("hostile names reach no page as markup") {
   board.service.broker_connected = false;
   board.service.complaints = {hostile_name};
   board.stations.front().id = hostile_name;
-  field.id = field.name = field.crop = field.soil = hostile_name;
+  field.id = field.name = field.crop = field.soil = field.station = hostile_name;
   field.flags = field.reasons = {hostile_name};
   field.machines.front().name = field.machines.front().verdict = hostile_name;
   field.spreading.front().name = hostile_name;

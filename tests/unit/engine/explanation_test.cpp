@@ -116,32 +116,27 @@ DayRecord plain_day(int day) {
 class ExplainedFarm {
  public:
   ExplainedFarm() {
-    directory_.write("farm.toml", farm_text);
-    ConfigResult result = directory_.read();
-    for (const ConfigProblem& problem : result.problems) FAIL(problem.to_line());
-    farm_ = std::make_unique<FarmConfig>(std::move(*result.farm));
-    book_ = std::make_unique<FieldBook>(*farm_);
     for (int day = 0; day < 365; ++day) {
       const sys_days date = first_of_year + std::chrono::days{day};
       if (day == 60) continue;  // silent stations
       if (date == july_6) {
-        book_->put("yard", date, uccle_day());
+        book_.put("yard", date, uccle_day());
         continue;
       }
-      book_->put("yard", date, plain_day(day));
-      if (day % 2 == 0) book_->put("brook", date, only_rain(7.25));
+      book_.put("yard", date, plain_day(day));
+      if (day % 2 == 0) book_.put("brook", date, only_rain(7.25));
     }
-    book_->close(first_of_year + std::chrono::days{364});
+    book_.close(first_of_year + std::chrono::days{364});
   }
 
   [[nodiscard]] tl::expected<ExplainedDay, std::string> day(const std::string& field,
                                                             sys_days date) const {
-    return ended_day(*farm_, *book_, *book_->index_of(field), date);
+    return ended_day(farm_, book_, *book_.index_of(field), date);
   }
   [[nodiscard]] Explanation explained(const std::string& field, sys_days date) const {
     return explain(day(field, date).value());
   }
-  [[nodiscard]] const FieldBook& book() const { return *book_; }
+  [[nodiscard]] const FieldBook& book() const { return book_; }
 
  private:
   static DayRecord only_rain(double rain_mm) {
@@ -150,9 +145,8 @@ class ExplainedFarm {
     return record;
   }
 
-  test::ConfigDirectory directory_;
-  std::unique_ptr<FarmConfig> farm_;
-  std::unique_ptr<FieldBook> book_;
+  FarmConfig farm_ = test::farm_of(farm_text);
+  FieldBook book_{farm_};
 };
 
 const ExplainedFarm& farm() {

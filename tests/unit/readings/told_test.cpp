@@ -72,12 +72,12 @@ TEST_CASE("what is wrong with a dressing is told by kind") {
       fault_of(
           R"({"field":"tpo","material":"nitrogen","rate_kg_ha":120,"time":"2026-03-20T09:00:00Z"})",
           over_mqtt) == TellFault::unknown_field);
-  for (const char* rate : {"0", "-5", "2000.5", "1e400", "\"120\"", "null"}) {
+  for (const char* rate : {"0", "-5", "2000.5", "\"120\"", "null"}) {
     INFO(rate);
-    CHECK(fault_of(R"({"material":"nitrogen","rate_kg_ha":)" + std::string(rate) + "}") !=
-          TellFault::unknown_field);
+    CHECK(fault_of(R"({"material":"nitrogen","rate_kg_ha":)" + std::string(rate) + "}") ==
+          TellFault::bad_rate);
   }
-  CHECK(fault_of(R"({"material":"nitrogen","rate_kg_ha":-5})") == TellFault::bad_rate);
+  CHECK(fault_of(R"({"material":"nitrogen","rate_kg_ha":1e400})") == TellFault::malformed);
   CHECK(fault_of(R"({"material":"nitrogen","rate_m3_ha":30})") == TellFault::bad_rate);
   CHECK(fault_of(R"({"material":"nitrogen","rate_kg_ha":120,"time":"yesterday"})") ==
         TellFault::bad_time);
