@@ -88,6 +88,19 @@ double margin_of(const MachineLoad& machine, const GroundState<double>& ground) 
   return machine_margin(machine_stress(machine, limits), ground_strength(ground, limits), limits);
 }
 
+/// `worsen` multiplies something of a machine by a factor over 1.
+void check_never_safer(unsigned seed, void (*worsen)(MachineLoad& machine, double by)) {
+  GroundGenerator make(seed);
+  for (int i = 0; i < trials; ++i) {
+    const Place place = place_of(make);
+    const GroundState<double> ground = ground_at(place, water_of(make, place));
+    const MachineLoad machine = make.machine();
+    MachineLoad worse = machine;
+    worsen(worse, make.between(1.0, 2.0));
+    REQUIRE(margin_of(worse, ground) <= margin_of(machine, ground));
+  }
+}
+
 /// Four fields side by side, to prove that the margins need no branch on a field.
 struct FourLanes {
   std::array<double, 4> lane{};
@@ -147,27 +160,13 @@ void put(const GroundState<double>& from, std::size_t i, GroundState<FourLanes>&
 }  // namespace
 
 TEST_CASE("a heavier wheel is never safer") {
-  GroundGenerator make(1);
-  for (int i = 0; i < trials; ++i) {
-    const Place place = place_of(make);
-    const GroundState<double> ground = ground_at(place, water_of(make, place));
-    const MachineLoad machine = make.machine();
-    MachineLoad heavier = machine;
-    heavier.heaviest_wheel.load_t *= make.between(1.0, 2.0);
-    REQUIRE(margin_of(heavier, ground) <= margin_of(machine, ground));
-  }
+  check_never_safer(1,
+                    [](MachineLoad& machine, double by) { machine.heaviest_wheel.load_t *= by; });
 }
 
 TEST_CASE("a higher tyre pressure is never safer") {
-  GroundGenerator make(2);
-  for (int i = 0; i < trials; ++i) {
-    const Place place = place_of(make);
-    const GroundState<double> ground = ground_at(place, water_of(make, place));
-    const MachineLoad machine = make.machine();
-    MachineLoad harder = machine;
-    harder.heaviest_wheel.pressure_bar *= make.between(1.0, 2.0);
-    REQUIRE(margin_of(harder, ground) <= margin_of(machine, ground));
-  }
+  check_never_safer(
+      2, [](MachineLoad& machine, double by) { machine.heaviest_wheel.pressure_bar *= by; });
 }
 
 TEST_CASE("wetter ground never carries a machine better") {
