@@ -63,8 +63,8 @@ class Intake {
     (void)farm_.start();
     database_ = std::make_unique<daemon::Database>(farm_.store(), daemon::Durability::process);
     // Stored, so subscribed.
-    const bool taken = tests::eventually(std::chrono::seconds{60}, [&] {
-      tests::publish_with_mosquitto_pub(broker_.port(), "weather/s0/pack", pack());
+    const bool taken = tests::eventually([&] {
+      broker_.publish("weather/s0/pack", pack());
       return stored() > 0;
     });
     if (!taken) throw std::runtime_error("gleyd takes no readings in");
@@ -77,7 +77,7 @@ class Intake {
   double published_live(int readings) {
     const auto file = lines(readings);
     const std::int64_t before = stored();
-    std::jthread publisher([&] { tests::publish_lines(broker_.port(), "weather/s0/pack", file); });
+    std::jthread publisher([&] { broker_.publish_lines("weather/s0/pack", file); });
     const double rate = rate_from(before, readings);
     publisher.join();
     return rate;
@@ -86,7 +86,7 @@ class Intake {
   /// Readings a second out of the broker's queue, as after the daemon was away.
   double waiting_in_broker(int readings) {
     farm_.stop();
-    tests::publish_lines(broker_.port(), "weather/s0/pack", lines(readings));
+    broker_.publish_lines("weather/s0/pack", lines(readings));
     const std::int64_t before = stored();
     // Not the other way round: a daemon ends with the thread that started it.
     auto rate = std::async(std::launch::async, [&] { return rate_from(before, readings); });

@@ -154,7 +154,7 @@ class Flood {
       std::this_thread::sleep_until(next += std::chrono::milliseconds{10});
   }
 
-  daemon::RawClient client_;
+  tests::RawClient client_;
   std::atomic<bool> stopping_ = false;
   std::atomic<int> sent_ = 0;
   std::thread thread_;
@@ -184,8 +184,8 @@ double print_times(const std::string& name, const Echoes& echoes) {
 }
 
 /// A display reads what it is sent and asks for nothing.
-std::vector<daemon::RawClient> displays_of(const RunningFarm& farm) {
-  std::vector<daemon::RawClient> displays;
+std::vector<tests::RawClient> displays_of(const RunningFarm& farm) {
+  std::vector<tests::RawClient> displays;
   for (int i = 0; i < 200; ++i) {
     displays.emplace_back(farm.scene().http_port);
     displays.back().send("GET /events HTTP/1.1\r\nHost: localhost\r\n\r\n");
@@ -227,12 +227,12 @@ void measure() {
     std::printf("bad_payloads_refusals: %.0f refusals/s\n",
                 (refused(farm) - before) / time.count());
   }
-  std::vector<daemon::RawClient> displays = displays_of(farm);
+  std::vector<tests::RawClient> displays = displays_of(farm);
   again();
   const double shown_ms = print_times("displays_reading_to_board", echoes);
   std::printf("displays_over_calm_p99: %.2f 1\n", shown_ms / calm_ms);
   std::size_t served = 0;
-  for (daemon::RawClient& display : displays) served += display.read_until("event: board") ? 1 : 0;
+  for (tests::RawClient& display : displays) served += display.read_until("event: board") ? 1 : 0;
   std::printf("displays_served: %zu 1\n", served);
 }
 

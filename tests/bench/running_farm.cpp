@@ -6,25 +6,10 @@
 #include <thread>
 
 #include "daemon/store/database.hpp"
-#include "tests/system/raw_client.hpp"
 
 namespace gley::bench {
 
 using Clock = std::chrono::steady_clock;
-
-std::optional<HttpAnswer> http_get(std::uint16_t port, const std::string& path,
-                                   const std::string& more) try {
-  daemon::RawClient client(port);
-  client.send("GET " + path + " HTTP/1.1\r\nHost: localhost\r\n" + more +
-              "Connection: close\r\n\r\n");
-  if (!client.read_to_close(std::chrono::seconds{60})) return {};
-  const std::string& text = client.received();
-  const auto end = text.find("\r\n\r\n");
-  if (!text.starts_with("HTTP/1.1 200") || end == std::string::npos) return {};
-  return HttpAnswer{text.substr(0, end), text.substr(end + 4)};
-} catch (const std::runtime_error&) {
-  return {};  // nobody listens there yet
-}
 
 RunningFarm::RunningFarm(FarmScene scene) : scene_(std::move(scene)) {
   scene_.http_port = tests::free_port();
@@ -38,7 +23,7 @@ double RunningFarm::start() {
       std::vector<std::string>{GLEYD_PATH, "serve", "--config",
                                (directory() / "farm.toml").string()},
       tests::Output{.out = log, .err = log});
-  while (!http_get(scene_.http_port, "/")) {
+  while (ask("/", "").status != 200) {
     if (!process_->running() || Clock::now() - began > std::chrono::minutes{5})
       throw std::runtime_error("gleyd did not start:\n" + tests::read_file(log));
     std::this_thread::sleep_for(std::chrono::milliseconds{2});
@@ -52,15 +37,19 @@ void RunningFarm::stop() {
   process_.reset();
 }
 
-HttpAnswer RunningFarm::get(const std::string& path, const std::string& more) const {
-  const auto answer = http_get(scene_.http_port, path, more);
-  if (!answer) throw std::runtime_error("no answer to " + path);
-  return *answer;
+tests::HttpAnswer RunningFarm::ask(const std::string& path, const std::string& more) const {
+  return tests::http_ask(scene_.http_port, {.line = "GET " + path, .headers = more});
+}
+
+tests::HttpAnswer RunningFarm::get(const std::string& path, const std::string& more) const {
+  tests::HttpAnswer answer = ask(path, more);
+  if (answer.status != 200) throw std::runtime_error("no answer to " + path);
+  return answer;
 }
 
 void RunningFarm::wait_until_state_is_kept() const {
   const daemon::Database database(store(), daemon::Durability::process);
-  const bool kept = tests::eventually(std::chrono::seconds{60}, [&] {
+  const bool kept = tests::eventually([&] {
     return database.number("SELECT count(*) FROM derived WHERE name = 'checkpoint'") == 1;
   });
   if (!kept) throw std::runtime_error("gleyd kept nothing for its next start");

@@ -2,22 +2,13 @@
 #include <chrono>
 #include <filesystem>
 #include <memory>
-#include <optional>
 #include <string>
 
 #include "tests/bench/farm_scene.hpp"
 #include "tests/system/process.hpp"
+#include "tests/system/raw_client.hpp"
 
 namespace gley::bench {
-
-struct HttpAnswer {
-  std::string head;
-  std::string body;
-};
-
-/// GET with more header lines, each ended by CRLF; empty unless the answer is 200.
-[[nodiscard]] std::optional<HttpAnswer> http_get(std::uint16_t port, const std::string& path,
-                                                 const std::string& more = {});
 
 /// A farm on disk in a directory of its own, and its daemon. One thread only.
 class RunningFarm {
@@ -33,8 +24,8 @@ class RunningFarm {
   double start();
   void stop();
 
-  /// Throws if there is no good answer.
-  [[nodiscard]] HttpAnswer get(const std::string& path, const std::string& more = {}) const;
+  /// Throws unless the answer is 200. `more`: header lines, each ended by CRLF.
+  [[nodiscard]] tests::HttpAnswer get(const std::string& path, const std::string& more = {}) const;
 
   /// Waits until it has kept its state for the next start; throws if it does not.
   void wait_until_state_is_kept() const;
@@ -43,7 +34,9 @@ class RunningFarm {
   [[nodiscard]] double memory_mib(const std::string& line) const;
 
  private:
-  tests::TempDir directory_;
+  [[nodiscard]] tests::HttpAnswer ask(const std::string& path, const std::string& more) const;
+
+  tests::ScratchDirectory directory_;
   FarmScene scene_;
   std::unique_ptr<tests::Process> process_;
 };

@@ -4,14 +4,13 @@
 #include <cstdlib>
 #include <iostream>
 #include <map>
-#include <nlohmann/json.hpp>
 
 #include "daemon/engine/alert_watch.hpp"
 #include "daemon/engine/outlook_desk.hpp"
-#include "daemon/readings/date_text.hpp"
 #include "daemon/readings/weather_csv.hpp"
 #include "daemon/store/inbox.hpp"
 #include "daemon/store/schema.hpp"
+#include "tests/coverage_text.hpp"
 #include "tests/scratch_directory.hpp"
 
 // A year of Dublin Airport's weather (Met Eireann, CC BY 4.0) told to the alerts' own code day by
@@ -100,49 +99,25 @@ class Year {
   /// Members that hold to what came the less, the further ahead it is: more or less of it, or
   /// another day's rain.
   [[nodiscard]] std::string forecast(sys_days day) const {
-    nlohmann::json times = nlohmann::json::array();
-    nlohmann::json rain = nlohmann::json::array();
-    nlohmann::json temperature = nlohmann::json::array();
+    tests::ForecastTable table;
     for (int step = 0; step <= forecast_days * 4; ++step) {
-      times.push_back(seconds_text(day, step));
       const sys_days of = day + days{step > 0 ? (step - 1) / 4 : 0};
       const int lead = static_cast<int>((of - day).count());
       const model::DailyWeather& own = has(of) ? at(of) : at(day);
+      std::vector<double> rain_mm;
       for (int m = 0; m < members; ++m)
-        rain.push_back(step == 0 ? 0.0 : told_rain(of, m, lead) / 4.0);
-      temperature.push_back(step % 4 == 1 ? own.tmin_c.value_or(5.0)
-                            : step % 4 == 3
-                                ? own.tmax_c.value_or(10.0)
-                                : (own.tmin_c.value_or(5.0) + own.tmax_c.value_or(10.0)) / 2.0);
+        rain_mm.push_back(step == 0 ? 0.0 : told_rain(of, m, lead) / 4.0);
+      const double low = own.tmin_c.value_or(5.0);
+      const double high = own.tmax_c.value_or(10.0);
+      table.rows.push_back({day + hours{6} * step, rain_mm,
+                            step % 4 == 1   ? low
+                            : step % 4 == 3 ? high
+                                            : (low + high) / 2.0});
     }
-    const auto size = times.size();
-    nlohmann::json out = nlohmann::json::parse(R"({"type":"Coverage","domain":{"type":"Domain",
-      "domainType":"PointSeries"},"parameters":{
-      "rain":{"type":"Parameter","unit":{"symbol":"mm"}},
-      "temperature":{"type":"Parameter","unit":{"symbol":"Cel"}}}})");
-    nlohmann::json names = nlohmann::json::array();
-    for (int m = 0; m < members; ++m) names.push_back(m);
-    out["domain"]["axes"] = {{"t", {{"values", times}}}, {"member", {{"values", names}}}};
-    out["ranges"]["rain"] = {{"type", "NdArray"},
-                             {"dataType", "float"},
-                             {"axisNames", {"t", "member"}},
-                             {"shape", {size, members}},
-                             {"values", rain}};
-    out["ranges"]["temperature"] = {{"type", "NdArray"},
-                                    {"dataType", "float"},
-                                    {"axisNames", {"t"}},
-                                    {"shape", {size}},
-                                    {"values", temperature}};
-    return out.dump();
+    return tests::coverage(table).dump();
   }
 
  private:
-  static std::string seconds_text(sys_days day, int step) {
-    const sys_days of = day + days{step / 4};
-    const std::string hour = std::to_string(step % 4 * 6);
-    return daemon::date_text(of) + (hour.size() < 2 ? "T0" : "T") + hour + ":00:00Z";
-  }
-
   [[nodiscard]] double told_rain(sys_days of, int member, int lead) const {
     const int number = static_cast<int>(of.time_since_epoch().count());
     const double luck = chance_at(number, member, lead);

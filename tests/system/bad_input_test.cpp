@@ -3,7 +3,7 @@
 #include "daemon/store/reading_store.hpp"
 #include "daemon/store/schema.hpp"
 #include "tests/system/gleyd.hpp"
-#include "tests/system/recent_weather.hpp"
+#include "tests/system/senml_text.hpp"
 
 using namespace gley::tests;
 using Catch::Matchers::Contains;
@@ -61,9 +61,9 @@ std::size_t times_in(const std::string& text, const std::string& words) {
   return count;
 }
 
-std::string stamp(std::chrono::seconds from_now) {
+std::string rain_at(std::chrono::seconds from_now, double amount_mm) {
   const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
-  return std::to_string((now + from_now).time_since_epoch().count());
+  return senml_pack({{"rain", now + from_now, amount_mm}});
 }
 
 }  // namespace
@@ -125,28 +125,21 @@ TEST_CASE("an_unknown_station_or_field_or_file_of_the_command_line_is_bad_input"
 
 TEST_CASE("payloads_that_cannot_be_readings_are_counted_named_and_not_used") {
   const Broker broker;
-  FarmText farm;
-  farm.mqtt_port = broker.port();
+  FarmText farm(broker.port());
   farm.station +=
       "[[station.reading]]\ntopic = \"weather/+/air\"\nname = \"air\"\n"
       "quantity = \"temperature\"\nunit = \"Cel\"\nform = \"instant\"\n";
   Gleyd gleyd(farm);
   gleyd.start_online();
-  const auto send = [&](const std::string& topic, const std::string& payload) {
-    publish_with_mosquitto_pub(broker.port(), topic, payload);
-  };
-  const auto rain_at = [&](std::chrono::seconds from_now, const std::string& value) {
-    return "[{\"n\":\"rain\",\"t\":" + stamp(from_now) + ",\"v\":" + value + "}]";
-  };
   using std::chrono::hours;
-  send("weather/yard/rain", "wet");
-  send("weather/yard/rain", "sodden");
-  send("weather/yard/rain", "-3");
-  send("weather/yard/pack", rain_at(-hours{24} * 400, "7"));
-  send("weather/yard/pack", rain_at(hours{2}, "8"));
-  send("weather/yard/pack", "[{\"n\":\"hail\",\"v\":1}]");
-  send("weather/yard/air", "[{\"n\":\"air\",\"u\":\"lx\",\"v\":1}]");
-  send("weather/yard/pack", "{");
+  broker.publish("weather/yard/rain", "wet");
+  broker.publish("weather/yard/rain", "sodden");
+  broker.publish("weather/yard/rain", "-3");
+  broker.publish("weather/yard/pack", rain_at(-hours{24} * 400, 7));
+  broker.publish("weather/yard/pack", rain_at(hours{2}, 8));
+  broker.publish("weather/yard/pack", "[{\"n\":\"hail\",\"v\":1}]");
+  broker.publish("weather/yard/air", "[{\"n\":\"air\",\"u\":\"lx\",\"v\":1}]");
+  broker.publish("weather/yard/pack", "{");
 
   // rain: 'hail' and '{' are refused by each of the four records mapped to the topic.
   const std::map<std::string, double> want{{"not_a_number", 2},
@@ -156,9 +149,9 @@ TEST_CASE("payloads_that_cannot_be_readings_are_counted_named_and_not_used") {
                                            {"wrong_unit", 1}};
   for (const auto& [outcome, count] : want) {
     INFO(outcome);
-    CHECK(eventually(patience, [&] { return gleyd.metric(sample(outcome)) == count; }));
+    CHECK(eventually([&] { return gleyd.metric(sample(outcome)) == count; }));
   }
-  CHECK(eventually(patience, [&] {
+  CHECK(eventually([&] {
     return gleyd.metric(sample("malformed")).value_or(0.0) > 0.0 &&
            gleyd.metric(sample("unmapped")).value_or(0.0) > 0.0;
   }));
@@ -169,8 +162,8 @@ TEST_CASE("payloads_that_cannot_be_readings_are_counted_named_and_not_used") {
   CHECK_THAT(log, !Contains("sodden"));
   CHECK(times_in(log, "weather/yard/pack: ") == 1);
 
-  send("weather/yard/pack", rain_at(-hours{1}, "0.4"));
-  REQUIRE(eventually(patience, [&] {
+  broker.publish("weather/yard/pack", rain_at(-hours{1}, 0.4));
+  REQUIRE(eventually([&] {
     return gleyd.metric(sample("stored")).value_or(0.0) >= 1.0 &&
            gleyd.json("/api/field/top")["water"]["wetness"].is_string();
   }));

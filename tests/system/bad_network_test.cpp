@@ -60,7 +60,7 @@ TEST_CASE("a_network_cut_in_mid_packet_loses_and_doubles_nothing") {
   CHECK(broker.online_too_soon() == 0);
   REQUIRE(fault_in_store(gleyd.store()) == "");
   CHECK(gleyd.eventually_logs("no connection to the broker at 127.0.0.1"));
-  CHECK(eventually(patience, [&] { return gleyd.metric("gley_broker_connected") == 1.0; }));
+  CHECK(eventually([&] { return gleyd.metric("gley_broker_connected") == 1.0; }));
   WARN("bad_network_test: " << broker.cuts_made() << " cuts, " << broker.sent_again()
                             << " messages sent again, 0 lost, 0 doubled");
 }

@@ -6,15 +6,8 @@
 
 using namespace gley::tests;
 using Catch::Matchers::Contains;
-using Topics = std::map<std::string, std::string>;
 
 namespace {
-
-FarmText farm_for(const Broker& broker) {
-  FarmText farm;
-  farm.mqtt_port = broker.port();
-  return farm;
-}
 
 std::vector<std::string> fields_on_board(const Gleyd& gleyd) {
   std::vector<std::string> ids;
@@ -33,23 +26,21 @@ bool has_topics_of(const Topics& topics, const std::string& field) {
 
 TEST_CASE("a_reading_changes_the_board_and_is_told_to_open_pages") {
   const Broker broker;
-  Gleyd gleyd(farm_for(broker));
-  const auto past =
-      gleyd.write("past.csv", days_up_to_yesterday(90, {.rain_mm = "0", .et0_mm = "2"}));
-  REQUIRE(gleyd.command("load", {"--station", "yard", "--weather", past.string()}).code == 0);
+  Gleyd gleyd(FarmText(broker.port()));
+  gleyd.load(days_up_to_yesterday(90, {.rain_mm = "0", .et0_mm = "2"}));
   gleyd.start_online();
-  REQUIRE(eventually(patience, [&] { return gleyd.json("/healthz")["notes"].empty(); }));
+  REQUIRE(eventually([&] { return gleyd.json("/healthz")["notes"].empty(); }));
   const auto before = gleyd.json("/api/board")["fields"].at(0);
   REQUIRE(before["topsoil_deficit_mm"] > 20.0);
 
-  gley::daemon::RawClient page(gleyd.farm.http_port);
+  RawClient page(gleyd.farm.http_port);
   page.send("GET /events HTTP/1.1\r\nHost: localhost\r\n\r\n");
-  REQUIRE(page.read_until("text/event-stream", patience));
-  REQUIRE(page.read_until("\r\n\r\n", patience));
+  REQUIRE(page.read_until("text/event-stream"));
+  REQUIRE(page.read_until("\r\n\r\n"));
   page.forget();
-  publish_with_mosquitto_pub(broker.port(), "weather/yard/rain", "12.5");
-  CHECK(page.read_until("data:", patience));
-  CHECK(eventually(patience, [&] {
+  broker.publish("weather/yard/rain", "12.5");
+  CHECK(page.read_until("data:"));
+  CHECK(eventually([&] {
     const auto after = gleyd.json("/api/board")["fields"].at(0);
     return after["topsoil_deficit_mm"].get<double>() <
            before["topsoil_deficit_mm"].get<double>() - 10.0;
@@ -59,25 +50,24 @@ TEST_CASE("a_reading_changes_the_board_and_is_told_to_open_pages") {
 
 TEST_CASE("a_reload_takes_up_a_good_configuration_and_refuses_a_bad_one") {
   const Broker broker;
-  Gleyd gleyd(farm_for(broker));
+  Gleyd gleyd(FarmText(broker.port()));
   gleyd.start_online();
-  publish_with_mosquitto_pub(broker.port(), "weather/yard/rain", "2.5");
+  broker.publish("weather/yard/rain", "2.5");
   REQUIRE(gleyd.eventually_stored(1));
   const auto rain_of = [&](const std::string& field) {
     return gleyd.json("/api/field/" + field)["water"]["rain_today_mm"];
   };
 
-  gleyd.farm.fields =
-      field_text("low", {.soil = "clay", .drainage = "slow", .crop = "pasture", .more = ""}) +
-      field_text("top");
+  gleyd.farm.fields = field_text("low", {.soil = "clay", .drainage = "slow", .crop = "pasture"}) +
+                      field_text("top");
   gleyd.configure();
   gleyd.reload();
   const std::vector<std::string> both{"low", "top"};
-  REQUIRE(eventually(patience, [&] { return fields_on_board(gleyd) == both; }));
+  REQUIRE(eventually([&] { return fields_on_board(gleyd) == both; }));
   CHECK(rain_of("top") == 2.5);
   CHECK(rain_of("low") == 2.5);
-  REQUIRE(eventually_retained(broker.port(),
-                              [](const Topics& seen) { return has_topics_of(seen, "low"); }));
+  REQUIRE(
+      eventually_retained(broker, [](const Topics& seen) { return has_topics_of(seen, "low"); }));
 
   const std::string good = gleyd.farm.fields;
   gleyd.farm.fields = good + "drainige = \"slow\"\n";
@@ -90,9 +80,8 @@ TEST_CASE("a_reload_takes_up_a_good_configuration_and_refuses_a_bad_one") {
   gleyd.farm.fields = field_text("top");
   gleyd.configure();
   gleyd.reload();
-  CHECK(eventually(patience,
-                   [&] { return fields_on_board(gleyd) == std::vector<std::string>{"top"}; }));
-  CHECK(eventually_retained(broker.port(), [](const Topics& seen) {
+  CHECK(eventually([&] { return fields_on_board(gleyd) == std::vector<std::string>{"top"}; }));
+  CHECK(eventually_retained(broker, [](const Topics& seen) {
     return !has_topics_of(seen, "low") && has_topics_of(seen, "top");
   }));
 }

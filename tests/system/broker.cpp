@@ -10,8 +10,6 @@
 namespace gley::tests {
 namespace {
 
-constexpr std::chrono::seconds broker_patience{20};
-
 void write_settings(const std::filesystem::path& file, std::uint16_t port,
                     const std::vector<std::string>& settings) {
   std::ofstream out(file);
@@ -52,7 +50,7 @@ std::string Broker::log() const {
 void Broker::stop(int signal) {
   if (!process_) return;
   process_->kill(signal);
-  if (!process_->wait(broker_patience)) throw std::runtime_error("the broker does not stop");
+  if (!process_->wait(patience)) throw std::runtime_error("the broker does not stop");
   process_.reset();
 }
 
@@ -61,20 +59,13 @@ void Broker::start() {
   process_ = std::make_unique<Process>(
       std::vector<std::string>{"mosquitto", "-c", (directory() / "mosquitto.conf").string()},
       Output{.out = log_file, .err = log_file});
-  const bool up =
-      eventually(broker_patience, [this] { return !process_->running() || port_open(port_); });
+  const bool up = eventually([this] { return !process_->running() || port_open(port_); });
   if (!up || !process_->running()) throw std::runtime_error("the broker did not start:\n" + log());
 }
 
-std::vector<std::string> durable_broker(const std::filesystem::path& directory) {
-  return {"persistence true",           "persistence_location " + directory.string() + "/",
-          "autosave_on_changes true",   "autosave_interval 1",
-          "max_queued_messages 200000", "max_inflight_messages 20"};
-}
-
-void publish_with_mosquitto_pub(std::uint16_t port, const std::string& topic,
-                                const std::string& payload, std::vector<std::string> extra) {
-  auto argv = arguments("mosquitto_pub", port, topic);
+void Broker::publish(const std::string& topic, const std::string& payload,
+                     std::vector<std::string> extra) const {
+  auto argv = arguments("mosquitto_pub", port_, topic);
   if (payload.empty()) {
     argv.emplace_back("-n");
   } else {
@@ -85,10 +76,9 @@ void publish_with_mosquitto_pub(std::uint16_t port, const std::string& topic,
   if (code != 0) throw std::runtime_error("mosquitto_pub ended with " + std::to_string(code));
 }
 
-void publish_lines(std::uint16_t port, const std::string& topic,
-                   const std::filesystem::path& file) {
+void Broker::publish_lines(const std::string& topic, const std::filesystem::path& file) const {
   // mosquitto_pub -l reads its standard input; only a shell gives it a file there.
-  const std::string command = "exec mosquitto_pub -h 127.0.0.1 -p " + std::to_string(port) +
+  const std::string command = "exec mosquitto_pub -h 127.0.0.1 -p " + std::to_string(port_) +
                               " -V 5 -q 1 -l -t '" + topic + "' < '" + file.string() + "'";
   const int code = run({"/bin/sh", "-c", command}, {}, std::chrono::minutes(5));
   if (code != 0) throw std::runtime_error("mosquitto_pub ended with " + std::to_string(code));
@@ -96,7 +86,7 @@ void publish_lines(std::uint16_t port, const std::string& topic,
 
 std::optional<std::string> message_on(std::uint16_t port, const std::string& topic,
                                       std::chrono::seconds timeout) {
-  const TempDir directory;
+  const ScratchDirectory directory;
   const auto file = directory.path() / "message";
   auto argv = arguments("mosquitto_sub", port, topic);
   argv.insert(argv.end(), {"-C", "1", "-N", "-W", std::to_string(timeout.count())});
@@ -109,7 +99,7 @@ Listener::Listener(std::uint16_t port, const std::string& filter) {
   argv.insert(argv.end(), {"-v", "-d"});
   argv.insert(argv.begin(), {"stdbuf", "-oL"});  // into a file it would write by the block
   process_ = std::make_unique<Process>(std::move(argv), Output{.out = directory_.path() / "out"});
-  const bool stands = eventually(broker_patience, [this] {
+  const bool stands = eventually([this] {
     return read_file(directory_.path() / "out").find("Subscribed (mid") != std::string::npos;
   });
   if (!stands) throw std::runtime_error("mosquitto_sub could not subscribe to " + filter);

@@ -26,28 +26,23 @@ class Broker {
   [[nodiscard]] const std::filesystem::path& directory() const { return directory_.path(); }
   [[nodiscard]] std::string log() const;
 
+  /// One message by mosquitto_pub at QoS 1, acknowledged when this returns. `extra`: more
+  /// arguments, for instance {"-r"}. Throws if it fails.
+  void publish(const std::string& topic, const std::string& payload,
+               std::vector<std::string> extra = {}) const;
+  /// Each line of the file as one message, in order, over one connection at QoS 1.
+  void publish_lines(const std::string& topic, const std::filesystem::path& file) const;
+
   /// SIGTERM lets it save its sessions, SIGKILL does not. Returns when it is gone.
   void stop(int signal = SIGTERM);
   /// Starts again on the same port, with what was saved if persistence is set.
   void start();
 
  private:
-  TempDir directory_;
+  ScratchDirectory directory_;
   std::uint16_t port_;
   std::unique_ptr<Process> process_;
 };
-
-/// The lines that make mosquitto keep sessions, queues and retained messages over a SIGKILL, but
-/// for what came in the last moment: it acknowledges before it saves.
-[[nodiscard]] std::vector<std::string> durable_broker(const std::filesystem::path& directory);
-
-/// Publishes one message by mosquitto_pub at QoS 1 and waits for it to be acknowledged.
-/// `extra`: more arguments, for instance {"-r"}. Throws if it fails.
-void publish_with_mosquitto_pub(std::uint16_t port, const std::string& topic,
-                                const std::string& payload, std::vector<std::string> extra = {});
-
-/// Publishes each line of the file as one message, in order, over one connection at QoS 1.
-void publish_lines(std::uint16_t port, const std::string& topic, const std::filesystem::path& file);
 
 /// The message retained or next published on a topic, by mosquitto_sub; empty if none within the
 /// time.
@@ -63,7 +58,7 @@ class Listener {
   [[nodiscard]] std::vector<std::string> lines() const;
 
  private:
-  TempDir directory_;
+  ScratchDirectory directory_;
   std::unique_ptr<Process> process_;
 };
 

@@ -5,7 +5,6 @@
 
 using namespace gley::tests;
 using Catch::Matchers::Contains;
-using Topics = std::map<std::string, std::string>;
 
 namespace {
 
@@ -14,18 +13,12 @@ bool is_online(const Topics& topics) {
   return state != topics.end() && state->second == "online" && topics.count("gley/alder/board") > 0;
 }
 
-FarmText farm_for(const Broker& broker) {
-  FarmText farm;
-  farm.mqtt_port = broker.port();
-  return farm;
-}
-
 }  // namespace
 
 TEST_CASE("without_a_broker_the_daemon_runs_says_so_and_connects_when_it_comes") {
   Broker broker;
   broker.stop(SIGKILL);
-  Gleyd gleyd(farm_for(broker));
+  Gleyd gleyd(FarmText(broker.port()));
   gleyd.start();
   const HttpAnswer health = gleyd.get("/healthz");
   CHECK(health.status == 200);
@@ -37,28 +30,27 @@ TEST_CASE("without_a_broker_the_daemon_runs_says_so_and_connects_when_it_comes")
   CHECK_THAT(gleyd.command("today").out, Contains("127.0.0.1:" + port));
 
   broker.start();
-  REQUIRE(eventually_retained(broker.port(), is_online));
-  CHECK(eventually(patience, [&] { return gleyd.json("/healthz")["notes"].empty(); }));
-  publish_with_mosquitto_pub(broker.port(), "weather/yard/rain", "0.6");
+  REQUIRE(eventually_retained(broker, is_online));
+  CHECK(eventually([&] { return gleyd.json("/healthz")["notes"].empty(); }));
+  broker.publish("weather/yard/rain", "0.6");
   CHECK(gleyd.eventually_stored(1));
 }
 
 TEST_CASE("a_broker_that_lost_everything_gets_subscriptions_and_retained_topics_again") {
   Broker broker;
-  Gleyd gleyd(farm_for(broker));
+  Gleyd gleyd(FarmText(broker.port()));
   gleyd.start_online();
-  publish_with_mosquitto_pub(broker.port(), "weather/yard/rain", "0.6");
+  broker.publish("weather/yard/rain", "0.6");
   REQUIRE(gleyd.eventually_stored(1));
-  REQUIRE(eventually_retained(broker.port(), is_online));
-  const Topics before = retained(broker.port());
+  REQUIRE(eventually_retained(broker, is_online));
+  const Topics before = retained(broker);
 
   broker.stop(SIGKILL);
-  REQUIRE(eventually(patience, [&] {
-    return gleyd.get("/healthz").body.find("broker_away") != std::string::npos;
-  }));
+  REQUIRE(eventually(
+      [&] { return gleyd.get("/healthz").body.find("broker_away") != std::string::npos; }));
   broker.start();
   Topics after;
-  CHECK(eventually_retained(broker.port(), [&](const Topics& topics) {
+  CHECK(eventually_retained(broker, [&](const Topics& topics) {
     after = topics;
     return std::all_of(before.begin(), before.end(),
                        [&](const auto& known) { return topics.contains(known.first); });
@@ -67,6 +59,6 @@ TEST_CASE("a_broker_that_lost_everything_gets_subscriptions_and_retained_topics_
     INFO(topic);
     CHECK(after.count(topic) == 1);
   }
-  publish_with_mosquitto_pub(broker.port(), "weather/yard/rain", "0.8");
+  broker.publish("weather/yard/rain", "0.8");
   CHECK(gleyd.eventually_stored(2));
 }

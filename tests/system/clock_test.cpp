@@ -2,6 +2,7 @@
 
 #include "daemon/readings/date_text.hpp"
 #include "tests/system/faults.hpp"
+#include "tests/system/senml_text.hpp"
 
 using namespace gley::tests;
 using namespace std::chrono;
@@ -13,17 +14,6 @@ sys_seconds now() {
   return floor<seconds>(system_clock::now());
 }
 
-FarmText farm_for(const Broker& broker) {
-  FarmText farm;
-  farm.mqtt_port = broker.port();
-  return farm;
-}
-
-std::string rain_at(sys_seconds time, const std::string& mm) {
-  return "[{\"n\":\"rain\",\"t\":" + std::to_string(time.time_since_epoch().count()) +
-         ",\"v\":" + mm + "}]";
-}
-
 std::string date_of(const Gleyd& gleyd) {
   const auto water = gleyd.json("/api/field/top")["water"];
   return water["date"].is_string() ? water["date"].get<std::string>() : "";
@@ -33,17 +23,16 @@ std::string date_of(const Gleyd& gleyd) {
 
 TEST_CASE("at_midnight_the_day_closes_and_the_next_begins_without_a_reading") {
   const Broker broker;
-  Gleyd gleyd(farm_for(broker));
+  Gleyd gleyd(FarmText(broker.port()));
   Faults faults(gleyd);
   const sys_days today = floor<days>(now());
   const sys_days tomorrow = today + days{1};
   faults.clock_ahead(tomorrow - seconds{4} - now());
   gleyd.start_online();
-  publish_with_mosquitto_pub(broker.port(), "weather/yard/pack",
-                             rain_at(tomorrow - hours{2}, "7.5"));
+  broker.publish("weather/yard/pack", senml_pack({{"rain", tomorrow - hours{2}, 7.5}}));
   REQUIRE(gleyd.eventually_stored(1));
   const std::string next = gley::daemon::date_text(tomorrow);
-  CHECK(eventually(patience, [&] { return date_of(gleyd) == next; }));
+  CHECK(eventually([&] { return date_of(gleyd) == next; }));
   CHECK(gleyd.json("/api/field/top")["water"]["rain_today_mm"] == 0.0);
   CHECK_THAT(gleyd.get("/api/field/top/days.csv").body,
              Contains(gley::daemon::date_text(today) + ",top,7.5,"));
@@ -51,24 +40,21 @@ TEST_CASE("at_midnight_the_day_closes_and_the_next_begins_without_a_reading") {
 
 TEST_CASE("a_clock_that_jumps_is_named_and_does_no_lasting_harm") {
   const Broker broker;
-  Gleyd gleyd(farm_for(broker));
+  Gleyd gleyd(FarmText(broker.port()));
   Faults faults(gleyd);
   gleyd.start_online();
-  publish_with_mosquitto_pub(broker.port(), "weather/yard/pack",
-                             rain_at(now() - minutes{5}, "3.5"));
+  broker.publish("weather/yard/pack", senml_pack({{"rain", now() - minutes{5}, 3.5}}));
   REQUIRE(gleyd.eventually_stored(1));
   const std::string today = date_of(gleyd);
 
   faults.clock_ahead(days{40});
   REQUIRE(gleyd.eventually_logs("the clock went"));
-  CHECK(eventually(patience, [&] { return date_of(gleyd) != today; }));
+  CHECK(eventually([&] { return date_of(gleyd) != today; }));
   faults.clock_ahead(seconds{0});
-  CHECK(eventually(patience, [&] { return date_of(gleyd) == today; }));
-  CHECK(eventually(patience, [&] { return gleyd.metric("gley_clock_jumps_total") == 2.0; }));
-  publish_with_mosquitto_pub(broker.port(), "weather/yard/pack",
-                             rain_at(now() - minutes{1}, "1.5"));
-  CHECK(eventually(patience, [&] {
-    return gleyd.json("/api/field/top")["water"]["rain_today_mm"].get<double>() >= 1.5;
-  }));
+  CHECK(eventually([&] { return date_of(gleyd) == today; }));
+  CHECK(eventually([&] { return gleyd.metric("gley_clock_jumps_total") == 2.0; }));
+  broker.publish("weather/yard/pack", senml_pack({{"rain", now() - minutes{1}, 1.5}}));
+  CHECK(eventually(
+      [&] { return gleyd.json("/api/field/top")["water"]["rain_today_mm"].get<double>() >= 1.5; }));
   CHECK(gleyd.running());
 }

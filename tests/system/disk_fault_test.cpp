@@ -26,9 +26,8 @@ TEST_CASE("on_a_full_disk_readings_wait_with_the_broker_and_come_in_when_there_i
   send_hours(broker, gleyd, 10, 60);
   REQUIRE(gleyd.eventually_logs("cannot store a message"));
   CHECK_THAT(gleyd.log(), Contains("full"));
-  CHECK(eventually(patience, [&] {
-    return gleyd.get("/").body.find("database or disk is full") != std::string::npos;
-  }));
+  CHECK(eventually(
+      [&] { return gleyd.get("/").body.find("database or disk is full") != std::string::npos; }));
   CHECK(gleyd.metric("gley_readings_total{outcome=\"stored\"}") == 10.0);
 
   faults.disk_full(false);
@@ -48,7 +47,7 @@ TEST_CASE("killed_on_a_full_disk_the_daemon_gets_from_the_broker_what_it_could_n
   gleyd.stop(SIGKILL);
   faults.disk_full(false);
   gleyd.start();
-  CHECK(eventually(patience, [&] { return stored_rows(gleyd.store()) == 30; }));
+  CHECK(eventually([&] { return stored_rows(gleyd.store()) == 30; }));
 }
 
 TEST_CASE("nothing_acknowledged_is_lost_when_the_power_goes") {
@@ -71,7 +70,7 @@ TEST_CASE("nothing_acknowledged_is_lost_when_the_power_goes") {
     gleyd.start();
   }
   const int sent = cuts * hours_a_life;
-  CHECK(eventually(patience, [&] { return stored_rows(gleyd.store()) >= sent; }));
+  CHECK(eventually([&] { return stored_rows(gleyd.store()) >= sent; }));
   CHECK(stored_rows(gleyd.store()) == sent);
   CHECK(Database(gleyd.store(), Durability::process)
             .number("SELECT count(*) FROM pragma_integrity_check WHERE integrity_check = 'ok'") ==
@@ -108,7 +107,7 @@ TEST_CASE("a_store_that_is_damaged_is_refused_with_a_word_on_what_to_do") {
     }
   }
   gleyd.launch();
-  REQUIRE(eventually(patience, [&] { return !gleyd.running(); }));
+  REQUIRE(eventually([&] { return !gleyd.running(); }));
   CHECK(gleyd.stop() == 1);
   CHECK_THAT(gleyd.log(), Contains("alder.db") && Contains("damaged") && Contains("backup"));
 }
@@ -137,7 +136,7 @@ TEST_CASE("a_backup_taken_while_readings_come_in_gives_the_same_days") {
   REQUIRE(gleyd.command("backup", {"--to", copy.string()}).code == 0);
   const std::string days = "/api/field/top/days.csv?to=2018-03-20";
   std::string before;
-  REQUIRE(eventually(patience, [&] {
+  REQUIRE(eventually([&] {
     before = gleyd.get(days).body;
     return before.find("2018-03-20") != std::string::npos;
   }));
@@ -145,5 +144,5 @@ TEST_CASE("a_backup_taken_while_readings_come_in_gives_the_same_days") {
   std::filesystem::remove(gleyd.store());
   std::filesystem::rename(copy, gleyd.store());
   gleyd.start();
-  CHECK(eventually(patience, [&] { return gleyd.get(days).body == before; }));
+  CHECK(eventually([&] { return gleyd.get(days).body == before; }));
 }

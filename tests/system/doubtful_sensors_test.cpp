@@ -1,13 +1,12 @@
 #include <catch2/catch.hpp>
 
 #include "daemon/readings/date_text.hpp"
-#include "daemon/readings/number_text.hpp"
 #include "tests/system/gleyd.hpp"
 #include "tests/system/recent_weather.hpp"
+#include "tests/system/senml_text.hpp"
 
 using namespace gley::tests;
 using gley::daemon::date_text;
-using gley::daemon::number_text;
 using namespace std::chrono;
 
 namespace {
@@ -24,20 +23,15 @@ std::string station_text(const std::string& id) {
   return text;
 }
 
-std::string record(const std::string& name, sys_seconds at, double value) {
-  return "{\"n\":\"" + name + "\",\"t\":" + std::to_string(at.time_since_epoch().count()) +
-         ",\"v\":" + number_text(value) + "}";
-}
-
 /// A day by the hour: rain in the afternoon, air that is warmest at 14 h.
 std::string day_pack(sys_days day, double rain_mm, bool thermometer_stuck) {
-  std::string text;
+  std::vector<SenmlValue> values;
   for (int hour = 0; hour < 24; ++hour) {
     const double warmth = thermometer_stuck ? 7.3 : 10.0 - std::abs(hour - 14) * 0.5;
-    text += (text.empty() ? "[" : ",") + record("temperature", day + hours{hour}, warmth) + "," +
-            record("rain", day + hours{hour + 1}, hour == 15 ? rain_mm : 0.0);
+    values.push_back({"temperature", day + hours{hour}, warmth});
+    values.push_back({"rain", day + hours{hour + 1}, hour == 15 ? rain_mm : 0.0});
   }
-  return text + "]";
+  return senml_pack(values);
 }
 
 /// Yard's gauge is blocked while it rains 8 mm a day at the brook; its thermometer got stuck
@@ -45,8 +39,7 @@ std::string day_pack(sys_days day, double rain_mm, bool thermometer_stuck) {
 struct Farm {
   Farm()
       : gleyd([&] {
-          FarmText farm;
-          farm.mqtt_port = broker.port();
+          FarmText farm(broker.port());
           farm.station = station_text("yard") + station_text("brook");
           farm.fields =
               "[[field]]\nid = \"top\"\nname = \"Top\"\nstation = [\"yard\", \"brook\"]\n"
@@ -56,8 +49,8 @@ struct Farm {
     gleyd.start_online();
     for (int ago = days_sent; ago > 0; --ago) {
       const sys_days day = today() - days{ago};
-      publish_with_mosquitto_pub(broker.port(), "weather/yard/pack", day_pack(day, 0.0, ago == 1));
-      publish_with_mosquitto_pub(broker.port(), "weather/brook/pack", day_pack(day, 8.0, false));
+      broker.publish("weather/yard/pack", day_pack(day, 0.0, ago == 1));
+      broker.publish("weather/brook/pack", day_pack(day, 8.0, false));
     }
   }
   [[nodiscard]] std::string row_of(int ago) const {
@@ -66,7 +59,7 @@ struct Farm {
     return csv.substr(csv.find('\n') + 1);
   }
   [[nodiscard]] bool eventually_shows(int ago, const std::string& words) const {
-    return eventually(patience, [&] { return row_of(ago).find(words) != std::string::npos; });
+    return eventually([&] { return row_of(ago).find(words) != std::string::npos; });
   }
 
   Broker broker;
@@ -89,8 +82,7 @@ TEST_CASE("a_blocked_gauge_and_a_stuck_thermometer_are_named_not_used_and_can_be
   CHECK_THAT(farm.row_of(4), Contains(blocked_day + ",top,8,"));
   CHECK(farm.eventually_shows(1, "temperature_doubtful;temperature_borrowed"));
 
-  REQUIRE(
-      eventually(patience, [&] { return farm.gleyd.json("/api/board")["doubts"].size() == 2; }));
+  REQUIRE(eventually([&] { return farm.gleyd.json("/api/board")["doubts"].size() == 2; }));
   const nlohmann::json board = farm.gleyd.json("/api/board");
   CHECK(has_event(board, "rain gauge blocked"));
   CHECK(has_event(board, "readings doubted"));
@@ -109,10 +101,9 @@ TEST_CASE("a_blocked_gauge_and_a_stuck_thermometer_are_named_not_used_and_can_be
   CHECK_THAT(farm.gleyd.command("doubts").out,
              Contains(blocked_day + " yard rain blocked; accepted by a person and used"));
   // The next reading has the daemon look; without one it does so within a minute.
-  publish_with_mosquitto_pub(farm.broker.port(), "weather/brook/pack",
-                             "[" + record("temperature", today() + 1s, 6.0) + "]");
+  farm.broker.publish("weather/brook/pack", senml_pack({{"temperature", today() + 1s, 6.0}}));
   CHECK(eventually(
-      patience, [&] { return farm.row_of(4).find(blocked_day + ",top,0,") != std::string::npos; }));
+      [&] { return farm.row_of(4).find(blocked_day + ",top,0,") != std::string::npos; }));
   CHECK_THAT(farm.row_of(3), Contains("rain_doubtful;rain_borrowed"));
 }
 

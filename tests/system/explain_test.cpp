@@ -13,13 +13,9 @@ using gley::daemon::date_text;
 
 namespace {
 
-const std::string a_machine =
-    "[[machine]]\nid = \"drill\"\nname = \"Tractor and drill\"\nwheel_load_t = 2.6\n"
-    "tyre_pressure_bar = 1.0\n";
-
 FarmText farm_with_machine() {
   FarmText farm;
-  farm.more = a_machine;
+  farm.more = drill_text;
   return farm;
 }
 
@@ -107,8 +103,7 @@ TEST_CASE("explain_names_what_is_wrong_with_its_options") {
 
 TEST_CASE("explain_answers_over_http_as_from_the_store") {
   Gleyd gleyd(farm_with_machine());
-  const auto weather = gleyd.write("past.csv", full_weather(40));
-  REQUIRE(gleyd.command("load", {"--station", "yard", "--weather", weather.string()}).code == 0);
+  gleyd.load(full_weather(40));
   gleyd.start();
   const std::string yesterday = date_text(today() - std::chrono::days{1});
   const auto rows =

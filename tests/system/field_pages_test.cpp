@@ -16,13 +16,6 @@ const std::string outline =
     R"({"type": "Polygon", "coordinates": [[[-6.25, 53.42], [-6.24, 53.42], [-6.24, 53.425],
         [-6.25, 53.425], [-6.25, 53.42]]]})";
 
-void load_past(const Gleyd& gleyd, int days, const PlainDay& day) {
-  const auto file = gleyd.write("past.csv", days_up_to_yesterday(days, day));
-  const Said said = gleyd.command("load", {"--station", "yard", "--weather", file.string()});
-  INFO(said.err);
-  REQUIRE(said.code == 0);
-}
-
 FarmText farm_with(const std::string& field_more, const std::string& more) {
   FarmText farm;
   farm.fields = field_text("top", {.more = field_more});
@@ -42,7 +35,7 @@ std::string yesterday() {
 
 TEST_CASE("a_fields_page_says_without_script_what_was_and_what_would_change_it") {
   Gleyd gleyd(farm_with("", a_machine));
-  load_past(gleyd, 60, {.rain_mm = "4.0", .et0_mm = "1.0"});
+  gleyd.load(days_up_to_yesterday(60, {.rain_mm = "4.0", .et0_mm = "1.0"}));
   gleyd.start();
   const HttpAnswer page = gleyd.get("/field/top");
   REQUIRE(page.status == 200);
@@ -57,7 +50,7 @@ TEST_CASE("a_fields_page_says_without_script_what_was_and_what_would_change_it")
 
 TEST_CASE("every_number_of_a_day_is_explained_on_a_page_of_its_own") {
   Gleyd gleyd(farm_with("", a_machine));
-  load_past(gleyd, 10, {.rain_mm = "4.0", .et0_mm = "1.0"});
+  gleyd.load(days_up_to_yesterday(10, {.rain_mm = "4.0", .et0_mm = "1.0"}));
   gleyd.start();
   const HttpAnswer page = gleyd.get("/field/top/explain?date=" + yesterday());
   REQUIRE(page.status == 200);
@@ -73,7 +66,7 @@ TEST_CASE("every_number_of_a_day_is_explained_on_a_page_of_its_own") {
 
 TEST_CASE("seasons_stand_side_by_side_on_a_page") {
   Gleyd gleyd(farm_with("", a_machine));
-  load_past(gleyd, 400, {.rain_mm = "2.0", .et0_mm = "1.0"});
+  gleyd.load(days_up_to_yesterday(400, {.rain_mm = "2.0", .et0_mm = "1.0"}));
   gleyd.start();
   const HttpAnswer page = gleyd.get("/field/top/seasons");
   REQUIRE(page.status == 200);
@@ -109,7 +102,7 @@ TEST_CASE("the_plan_shows_each_field_by_word_and_pattern_and_what_buffers_take")
   farm.fields.replace(farm.fields.find(name), name.size(), "<b>Top</b> & Co");
   Gleyd gleyd(farm);
   (void)gleyd.write("top.geojson", outline);
-  load_past(gleyd, 60, {.rain_mm = "6.0", .et0_mm = "0.5"});
+  gleyd.load(days_up_to_yesterday(60, {.rain_mm = "6.0", .et0_mm = "0.5"}));
   gleyd.start();
   const HttpAnswer page = gleyd.get("/plan");
   REQUIRE(page.status == 200);

@@ -7,7 +7,6 @@
 
 #include "daemon/readings/csv_rows.hpp"
 #include "daemon/readings/number_text.hpp"
-#include "tests/system/raw_client.hpp"
 
 namespace gley::tests {
 namespace {
@@ -45,7 +44,8 @@ std::string field_text(const std::string& id, const FieldLook& look) {
          "\"\ncrop = " + quoted(look.crop) + "\n" + look.more + "\n";
 }
 
-FarmText::FarmText() : station(yard_station()), fields(field_text("top")) {}
+FarmText::FarmText(std::uint16_t broker_port)
+    : mqtt_port(broker_port), station(yard_station()), fields(field_text("top")) {}
 
 std::string FarmText::text() const {
   return "[farm]\nid = \"alder\"\nname = \"Alder Farm\"\nlatitude = 53.428\nlongitude = -6.241\n"
@@ -57,20 +57,8 @@ std::string FarmText::text() const {
          fields + more;
 }
 
-HttpAnswer http_get(std::uint16_t port, const std::string& path) try {
-  daemon::RawClient client(port);
-  client.send("GET " + path + " HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n\r\n");
-  if (!client.read_to_close(patience)) return {};
-  const std::string& text = client.received();
-  const auto end = text.find("\r\n\r\n");
-  if (end == std::string::npos || !text.starts_with("HTTP/1.1 ")) return {};
-  return {std::stoi(text.substr(9, 3)), text.substr(0, end), text.substr(end + 4)};
-} catch (const std::runtime_error&) {
-  return {};  // nobody listens there yet
-}
-
 Said run_gleyd(std::vector<std::string> arguments) {
-  const TempDir directory;
+  const ScratchDirectory directory;
   const auto out = directory.path() / "out";
   const auto err = directory.path() / "err";
   arguments.insert(arguments.begin(), GLEYD_PATH);
@@ -103,14 +91,14 @@ void Gleyd::launch() {
 
 void Gleyd::start() {
   launch();
-  const bool up = eventually(patience, [&] { return !running() || get("/healthz").status == 200; });
+  const bool up = eventually([&] { return !running() || get("/healthz").status == 200; });
   if (!up || !running()) throw std::runtime_error("gleyd did not start:\n" + log());
 }
 
 void Gleyd::start_online() {
   start();
-  const bool online = eventually(
-      patience, [&] { return message_on(farm.mqtt_port, "gley/alder/state") == "online"; });
+  const bool online =
+      eventually([&] { return message_on(farm.mqtt_port, "gley/alder/state") == "online"; });
   if (!online) throw std::runtime_error("gleyd did not come online:\n" + log());
 }
 
@@ -123,11 +111,7 @@ int Gleyd::stop(int signal) {
 }
 
 bool Gleyd::eventually_logs(const std::string& words) const {
-  return eventually(patience, [&] { return log().find(words) != std::string::npos; });
-}
-
-HttpAnswer Gleyd::get(const std::string& path) const {
-  return http_get(farm.http_port, path);
+  return eventually([&] { return log().find(words) != std::string::npos; });
 }
 
 nlohmann::json Gleyd::json(const std::string& path) const {
@@ -151,13 +135,19 @@ Said Gleyd::command(const std::string& name, std::vector<std::string> more) cons
   return run_gleyd(std::move(more));
 }
 
-std::map<std::string, std::string> retained(std::uint16_t mqtt_port) {
+void Gleyd::load(const std::string& weather) const {
+  const auto file = write("past.csv", weather);
+  const Said said = command("load", {"--station", "yard", "--weather", file.string()});
+  if (said.code != 0) throw std::runtime_error("load failed: " + said.err);
+}
+
+Topics retained(const Broker& broker) {
   static const std::string last = "gley/alder/test-end";
-  const Listener listener(mqtt_port, "gley/alder/#");
+  const Listener listener(broker.port(), "gley/alder/#");
   // What is retained is handed out at once, so all of it stands before this.
-  publish_with_mosquitto_pub(mqtt_port, last, "1");
-  std::map<std::string, std::string> messages;
-  const bool all = eventually(patience, [&] {
+  broker.publish(last, "1");
+  Topics messages;
+  const bool all = eventually([&] {
     messages.clear();
     for (const std::string& line : listener.lines()) {
       const auto space = line.find(' ');
@@ -170,10 +160,8 @@ std::map<std::string, std::string> retained(std::uint16_t mqtt_port) {
   return messages;
 }
 
-bool eventually_retained(
-    std::uint16_t mqtt_port,
-    const std::function<bool(const std::map<std::string, std::string>&)>& yes) {
-  return eventually(patience, [&] { return yes(retained(mqtt_port)); });
+bool eventually_retained(const Broker& broker, const std::function<bool(const Topics&)>& yes) {
+  return eventually([&] { return yes(retained(broker)); });
 }
 
 std::string replayed_days(const Gleyd& gleyd, const std::filesystem::path& weather,

@@ -9,15 +9,16 @@
 #include <vector>
 
 #include "tests/system/broker.hpp"
+#include "tests/system/raw_client.hpp"
 
 namespace gley::tests {
 
-/// How long a test asks before it gives up: an instrumented build on a busy machine is slow.
-inline constexpr std::chrono::seconds patience{60};
-
 /// A farm's configuration, put together from parts that tests change. Its root is gley/alder.
 struct FarmText {
-  std::uint16_t mqtt_port = 1;  ///< default: where no broker is
+  explicit FarmText(std::uint16_t broker_port = nobody);
+
+  static constexpr std::uint16_t nobody = 1;  ///< no broker is there
+  std::uint16_t mqtt_port;
   std::uint16_t http_port = free_port();
   std::string mqtt;  ///< more keys of [mqtt]
   std::string http;  ///< more keys of [http]
@@ -28,7 +29,6 @@ struct FarmText {
   std::string fields;   ///< [[field]] and what follows; default: the one field 'top'
   std::string more;
 
-  FarmText();
   [[nodiscard]] std::string text() const;
 };
 
@@ -40,18 +40,21 @@ struct FieldLook {
   std::string soil = "clay loam";
   std::string drainage = "moderate";
   std::string crop = "grass";
-  std::string more;
+  std::string more = {};
 };
 /// A [[field]] of station yard; soil and crop as TOML writes them after the equals sign when they
 /// begin with '{', else as names.
 [[nodiscard]] std::string field_text(const std::string& id, const FieldLook& look = {});
 
-struct HttpAnswer {
-  int status = 0;  ///< 0: no answer
-  std::string head;
-  std::string body;
-};
-[[nodiscard]] HttpAnswer http_get(std::uint16_t port, const std::string& path);
+/// What farms have beside fields.
+inline const std::string drill_text =
+    "[[machine]]\nid = \"drill\"\nname = \"Tractor and drill\"\nwheel_load_t = 2.6\n"
+    "tyre_pressure_bar = 1.0\n";
+inline const std::string nitrogen_text =
+    "[[material]]\nid = \"nitrogen\"\nname = \"Nitrogen\"\nkind = \"mineral fertiliser\"\n";
+inline const std::string slurry_text =
+    "[[material]]\nid = \"slurry\"\nname = \"Slurry\"\nkind = \"slurry\"\n";
+inline const std::string forecast_text = "[forecast]\ntopic = \"weather/forecast\"\n";
 
 struct Said {
   int code = -1;
@@ -92,7 +95,10 @@ class Gleyd {
   [[nodiscard]] std::string log() const { return read_file(directory() / "log"); }
   [[nodiscard]] bool eventually_logs(const std::string& words) const;
 
-  [[nodiscard]] HttpAnswer get(const std::string& path) const;
+  [[nodiscard]] HttpAnswer ask(const HttpQuestion& question) const {
+    return http_ask(farm.http_port, question);
+  }
+  [[nodiscard]] HttpAnswer get(const std::string& path) const { return ask({"GET " + path}); }
   [[nodiscard]] nlohmann::json json(const std::string& path) const;
   /// A sample of /metrics by its name and labels; empty if there is none.
   [[nodiscard]] std::optional<double> metric(const std::string& sample) const;
@@ -100,19 +106,23 @@ class Gleyd {
 
   /// Runs another command of gleyd on the same configuration.
   [[nodiscard]] Said command(const std::string& name, std::vector<std::string> more = {}) const;
+  /// Loads a weather file of this text for station yard; throws if it is refused.
+  void load(const std::string& weather) const;
 
  private:
-  TempDir directory_;
+  ScratchDirectory directory_;
   std::unique_ptr<Process> process_;
 };
 
-/// What the broker has retained below gley/alder, by topic; empty payloads are not retained.
-[[nodiscard]] std::map<std::string, std::string> retained(std::uint16_t mqtt_port);
+/// Payloads by topic.
+using Topics = std::map<std::string, std::string>;
+
+/// What the broker has retained below gley/alder; empty payloads are not retained.
+[[nodiscard]] Topics retained(const Broker& broker);
 
 /// Asks until the broker has retained what `yes` looks for.
-[[nodiscard]] bool eventually_retained(
-    std::uint16_t mqtt_port,
-    const std::function<bool(const std::map<std::string, std::string>&)>& yes);
+[[nodiscard]] bool eventually_retained(const Broker& broker,
+                                       const std::function<bool(const Topics&)>& yes);
 
 /// Runs gleyd replay on a weather file and returns the days file of one field.
 [[nodiscard]] std::string replayed_days(const Gleyd& gleyd, const std::filesystem::path& weather,

@@ -14,6 +14,7 @@ namespace gley::daemon {
 namespace {
 
 using namespace std::chrono_literals;
+using tests::RawClient;
 
 Response answer(const Request& request) {
   Response response;
@@ -78,17 +79,6 @@ class TestServer {
 
   HttpRefusals refusals() {
     return ask([](const HttpServer& server) { return server.refusals(); });
-  }
-
-  /// Asks until it holds, for ten seconds at most.
-  template <typename Condition>
-  bool comes_true(Condition condition) {
-    const auto end = std::chrono::steady_clock::now() + 10s;
-    while (std::chrono::steady_clock::now() < end) {
-      if (condition()) return true;
-      std::this_thread::yield();
-    }
-    return false;
   }
 
  private:
@@ -210,7 +200,7 @@ TEST_CASE("a client that sends its request too slowly is dropped") {
   CHECK(silent.read_to_close());
   CHECK(slow.read_to_close());
   CHECK(slow.received().empty());
-  CHECK(server.comes_true([&] { return server.connections() == 0; }));
+  CHECK(tests::eventually([&] { return server.connections() == 0; }));
 }
 
 TEST_CASE("a client that takes no answer is dropped") {
@@ -219,8 +209,8 @@ TEST_CASE("a client that takes no answer is dropped") {
   TestServer server(limits);
   RawClient stuck(server.port(), 4096);
   REQUIRE(stuck.send(request("GET /large")));
-  CHECK(server.comes_true([&] { return server.connections() == 1; }));
-  CHECK(server.comes_true([&] { return server.connections() == 0; }));
+  CHECK(tests::eventually([&] { return server.connections() == 1; }));
+  CHECK(tests::eventually([&] { return server.connections() == 0; }));
 }
 
 TEST_CASE("connections over the limit are closed, and room is given back") {
@@ -230,11 +220,11 @@ TEST_CASE("connections over the limit are closed, and room is given back") {
   {
     RawClient first(server.port());
     RawClient second(server.port());
-    REQUIRE(server.comes_true([&] { return server.connections() == 2; }));
+    REQUIRE(tests::eventually([&] { return server.connections() == 2; }));
     RawClient third(server.port());
     CHECK(third.read_to_close());
   }
-  REQUIRE(server.comes_true([&] { return server.connections() == 0; }));
+  REQUIRE(tests::eventually([&] { return server.connections() == 0; }));
   CHECK(whole_answer(server, close_after("GET /")).starts_with("HTTP/1.1 200 "));
 }
 
@@ -253,12 +243,12 @@ TEST_CASE("one address cannot hold all connections, and room is given back") {
     RawClient second(server.port());
     REQUIRE(second.send(request("GET /events")));
     REQUIRE(second.read_until("retry"));
-    REQUIRE(server.comes_true([&] { return server.connections() == 2; }));
+    REQUIRE(tests::eventually([&] { return server.connections() == 2; }));
     RawClient third(server.port());
     CHECK(third.read_to_close());
     CHECK(server.refusals().connections == 1);
   }
-  REQUIRE(server.comes_true([&] { return server.connections() == 0; }));
+  REQUIRE(tests::eventually([&] { return server.connections() == 0; }));
   CHECK(whole_answer(server, close_after("GET /")).starts_with("HTTP/1.1 200 "));
 }
 
@@ -328,7 +318,7 @@ TEST_CASE("two hundred displays hear of every change, the latest one on arrival"
   }
   CHECK(whole_answer(server, close_after("GET /")).starts_with("HTTP/1.1 200 "));
   displays.clear();
-  CHECK(server.comes_true([&] { return server.connections() == 0; }));
+  CHECK(tests::eventually([&] { return server.connections() == 0; }));
 }
 
 TEST_CASE("displays over their limit are told so, and pages are still served") {
@@ -348,14 +338,14 @@ TEST_CASE("a display that falls behind is dropped, the others are not") {
   RawClient well(server.port());
   REQUIRE(stuck.send(request("GET /events")));
   REQUIRE(well.send(request("GET /events")));
-  REQUIRE(server.comes_true([&] { return server.event_clients() == 2; }));
+  REQUIRE(tests::eventually([&] { return server.event_clients() == 2; }));
   const std::string news(1 << 20, 'n');
   for (int i = 0; i < 64 && server.event_clients() == 2; ++i) {
     server.notify(news + std::to_string(i) + ".");
     REQUIRE(well.read_until(std::to_string(i) + "."));
     well.forget();
   }
-  CHECK(server.comes_true([&] { return server.event_clients() == 1; }));
+  CHECK(tests::eventually([&] { return server.event_clients() == 1; }));
   server.notify("after");
   CHECK(well.read_until("data: after\n\n"));
 }
@@ -386,7 +376,7 @@ TEST_CASE("the server ends while clients are in every state") {
       REQUIRE(clients.back().send(start));
     }
     REQUIRE(clients[2].read_until("GET /a\n"));
-    REQUIRE(server.comes_true([&] { return server.event_clients() == 1; }));
+    REQUIRE(tests::eventually([&] { return server.event_clients() == 1; }));
   }
   for (RawClient& client : clients) CHECK(client.read_to_close());
 }

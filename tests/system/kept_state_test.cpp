@@ -1,19 +1,15 @@
 #include <catch2/catch.hpp>
 #include <csignal>
 
-#include "daemon/readings/date_text.hpp"
-#include "daemon/store/inbox.hpp"
 #include "tests/system/gleyd.hpp"
+#include "tests/system/recent_weather.hpp"
+#include "tests/unit/farm_store.hpp"
 
 using namespace gley::tests;
 using namespace gley::daemon;
 using namespace std::chrono;
 
 namespace {
-
-sys_days today() {
-  return floor<days>(system_clock::now());
-}
 
 FarmText two_fields() {
   FarmText farm;
@@ -22,17 +18,6 @@ FarmText two_fields() {
                                                         .crop = "winter wheat",
                                                         .more = "pipe_drains = true"});
   return farm;
-}
-
-Reading reading(Quantity quantity, Instant time, double value) {
-  const bool rain = quantity == Quantity::rain;
-  return {.station = "yard",
-          .quantity = quantity,
-          .form = rain ? ReadingForm::interval : ReadingForm::instant,
-          .source = rain ? "weather/yard/rain" : "weather/yard/pack",
-          .time = time,
-          .time_source = TimeSource::payload,
-          .value = value};
 }
 
 /// Puts readings into the store as the daemon's own intake does, with no daemon there.
@@ -47,9 +32,8 @@ std::vector<Reading> hours_of(sys_days from, sys_days to) {
   std::vector<Reading> readings;
   for (Instant time = from + hours{1}; time <= Instant{to}; time += hours{1}) {
     const auto n = time.time_since_epoch() / hours{1};
-    readings.push_back(reading(Quantity::rain, time, n % 11 == 0 ? 2.3 : 0.0));
-    readings.push_back(
-        reading(Quantity::temperature, time, 6.0 + static_cast<double>(n % 24 + n % 5) / 3.0));
+    readings.push_back(rain_reading("yard", time, n % 11 == 0 ? 2.3 : 0.0));
+    readings.push_back(air_reading("yard", time, 6.0 + static_cast<double>(n % 24 + n % 5) / 3.0));
   }
   return readings;
 }
@@ -63,9 +47,8 @@ void change(const Gleyd& gleyd, const std::string& sql) {
 }
 
 bool eventually_keeps(const Gleyd& gleyd) {
-  return eventually(patience, [&] {
-    return number(gleyd, "SELECT count(*) FROM derived WHERE name = 'checkpoint'") == 1;
-  });
+  return eventually(
+      [&] { return number(gleyd, "SELECT count(*) FROM derived WHERE name = 'checkpoint'") == 1; });
 }
 
 /// All that the fields have come to: every day of each, and the board's fields.
@@ -130,9 +113,9 @@ TEST_CASE("a start from the kept state tells what a start from the readings tell
   const Start later = start(farm.gleyd);
   CHECK(went_on(later));
   CHECK(later.told != again.told);
-  put(farm.gleyd, {reading(Quantity::rain, today() - days{40} + minutes{90}, 17.0)});
+  put(farm.gleyd, {rain_reading("yard", today() - days{40} + minutes{90}, 17.0)});
   CHECK(went_on(start(farm.gleyd)));
-  put(farm.gleyd, {reading(Quantity::rain, today() - days{155} + minutes{90}, 4.0)});
+  put(farm.gleyd, {rain_reading("yard", today() - days{155} + minutes{90}, 4.0)});
   const Start late = start(farm.gleyd);
   CHECK(went_on(late));
   CHECK(late.told == start_from_readings(farm.gleyd).told);
@@ -159,7 +142,7 @@ TEST_CASE("a damaged kept state is named in the log and not used") {
 TEST_CASE("another configuration, another model or other loaded days begin from the readings") {
   HasRun farm;
   farm.gleyd.farm.fields =
-      field_text("top", {.soil = "clay loam", .drainage = "poor", .crop = "grass", .more = ""}) +
+      field_text("top", {.soil = "clay loam", .drainage = "poor", .crop = "grass"}) +
       field_text("clay");
   farm.gleyd.configure();
   const Start changed = start(farm.gleyd);
@@ -172,9 +155,7 @@ TEST_CASE("another configuration, another model or other loaded days begin from 
 
   farm.run();
   const std::string before = start(farm.gleyd).told;
-  const auto file = farm.gleyd.write(
-      "past.csv", "date,rain_mm,tmin_c,tmax_c\n" + date_text(today() - days{160}) + ",12,4,9\n");
-  REQUIRE(farm.gleyd.command("load", {"--station", "yard", "--weather", file.string()}).code == 0);
+  farm.gleyd.load("date,rain_mm,tmin_c,tmax_c\n" + date_text(today() - days{160}) + ",12,4,9\n");
   const Start loaded = start(farm.gleyd);
   CHECK_FALSE(went_on(loaded));
   CHECK(loaded.told != before);

@@ -13,6 +13,7 @@
 #include "daemon/store/reading_store.hpp"
 #include "daemon/store/schema.hpp"
 #include "tests/system/gleyd.hpp"
+#include "tests/system/senml_text.hpp"
 
 using namespace gley::tests;
 using namespace gley::daemon;
@@ -32,9 +33,7 @@ struct Numbered {
     return is_rain() ? (n % 50) / 100.0 : 5.0 + std::abs(n % 194 - 97) / 10.0;
   }
   [[nodiscard]] std::string pack() const {
-    return "[{\"n\":\"" + std::string(is_rain() ? "rain" : "temperature") +
-           "\",\"t\":" + std::to_string(time().time_since_epoch().count()) +
-           ",\"v\":" + number_text(value()) + "}]\n";
+    return senml_pack({{is_rain() ? "rain" : "temperature", time(), value()}}) + '\n';
   }
 };
 
@@ -84,8 +83,7 @@ class Sender {
 };
 
 FarmText farm_for(const Broker& broker) {
-  FarmText farm;
-  farm.mqtt_port = broker.port();
+  FarmText farm(broker.port());
   farm.oldest_days = 100000;
   farm.fields = field_text("top") + field_text("clay", {.soil = "clay",
                                                         .drainage = "slow",
@@ -107,7 +105,7 @@ void live_and_die(Gleyd& gleyd, std::mt19937& random, bool after_readings) {
   gleyd.launch();
   if (after_readings) {
     const std::int64_t before = rows_in(gleyd.store());
-    if (!eventually(patience, [&] { return rows_in(gleyd.store()) > before; }))
+    if (!eventually([&] { return rows_in(gleyd.store()) > before; }))
       throw std::runtime_error("no reading arrived:\n" + gleyd.log());
   }
   const auto left = milliseconds(std::uniform_int_distribution<int>(0, 250)(random));
@@ -196,7 +194,7 @@ TEST_CASE("killed_at_any_moment_no_reading_is_lost_or_counted_twice") {
 
   // While no daemon runs, the broker keeps for its session what is sent.
   const int sent_by_then = sender.sent();
-  REQUIRE(eventually(patience, [&] { return sender.sent() > sent_by_then + 500; }));
+  REQUIRE(eventually([&] { return sender.sent() > sent_by_then + 500; }));
   const int sent = sender.finish();
   REQUIRE(rows_in(gleyd.store()) < sent);
 
@@ -209,7 +207,7 @@ TEST_CASE("killed_at_any_moment_no_reading_is_lost_or_counted_twice") {
     const std::string want = replayed_days(gleyd, weather, id);
     const std::string to = date_text(floor<days>(Numbered{sent - 1}.time()) - days{1});
     std::string found;
-    (void)eventually(patience, [&] {
+    (void)eventually([&] {
       const auto live = gleyd.get("/api/field/" + id + "/days.csv?to=" + to).body;
       return (found = difference(live, want)).empty();
     });

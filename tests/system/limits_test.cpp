@@ -14,7 +14,7 @@ TEST_CASE("too_few_open_files_are_named_at_the_start") {
   Gleyd gleyd(FarmText{});
   gleyd.under = {"prlimit", "--nofile=24"};
   gleyd.launch();
-  REQUIRE(eventually(patience, [&] { return !gleyd.running(); }));
+  REQUIRE(eventually([&] { return !gleyd.running(); }));
   CHECK(gleyd.stop() == 1);
   CHECK_THAT(gleyd.log(), Contains("only 24 files may be open at once") && Contains("ulimit -n"));
 }
@@ -30,11 +30,11 @@ TEST_CASE("out_of_open_files_readings_go_on_and_pages_come_back") {
   gleyd.start_online();
   CHECK_THAT(gleyd.log(), Contains("only 48 files may be open at once"));
   {
-    std::list<gley::daemon::RawClient> displays;
+    std::list<RawClient> displays;
     for (int i = 0; i < 60; ++i) displays.emplace_back(gleyd.farm.http_port);
     REQUIRE(gleyd.eventually_logs("cannot take a connection: Too many open files"));
     send_hours(broker, gleyd, 0, 100);
-    CHECK(eventually(patience, [&] { return stored_rows(gleyd.store()) == 100; }));
+    CHECK(eventually([&] { return stored_rows(gleyd.store()) == 100; }));
   }
   CHECK(gleyd.eventually_stored(100));
 }
@@ -51,7 +51,7 @@ TEST_CASE("out_of_memory_it_says_so_ends_and_goes_on_with_nothing_lost") {
   const rlimit none_left{.rlim_cur = 1, .rlim_max = RLIM_INFINITY};
   REQUIRE(::prlimit(gleyd.pid(), RLIMIT_AS, &none_left, nullptr) == 0);
   int sent = 100;
-  const bool ended = eventually(patience, [&] {
+  const bool ended = eventually([&] {
     send_hours(broker, gleyd, sent, sent + 1000);
     sent += 1000;
     return !gleyd.running();

@@ -20,8 +20,6 @@ using namespace std::chrono_literals;
 
 namespace {
 
-constexpr auto patience = 20s;
-
 MqttConfig config_for(std::uint16_t port) {
   MqttConfig config;
   config.host = "127.0.0.1";
@@ -88,7 +86,7 @@ class Owner {
 
 /// Once the state is seen on the broker, the subscriptions stand.
 bool state_is(const Broker& broker, const std::string& word) {
-  return eventually(patience, [&] { return message_on(broker.port(), "gley/test/state") == word; });
+  return eventually([&] { return message_on(broker.port(), "gley/test/state") == word; });
 }
 
 }  // namespace
@@ -100,13 +98,12 @@ TEST_CASE("messages_arrive_and_results_are_retained") {
   client.subscribe_to({"weather/+"});
   client.start();
   REQUIRE(state_is(broker, "online"));
-  publish_with_mosquitto_pub(broker.port(), "weather/rain", "0.2");
-  REQUIRE(eventually(patience, [&] { return owner.has("0.2"); }));
+  broker.publish("weather/rain", "0.2");
+  REQUIRE(eventually([&] { return owner.has("0.2"); }));
   // The first connect of a client the broker does not know: nothing can have waited.
   CHECK(owner.received() == std::vector<Received>{{"weather/rain", "0.2", false}});
   for (int i = 0; i < 1000; ++i) client.publish({"gley/test/board", std::to_string(i), true});
-  CHECK(
-      eventually(patience, [&] { return message_on(broker.port(), "gley/test/board") == "999"; }));
+  CHECK(eventually([&] { return message_on(broker.port(), "gley/test/board") == "999"; }));
   CHECK(client.status().connected);
   CHECK(client.status().publish_failures == 0);
   CHECK(client.status().received == 1);
@@ -120,14 +117,14 @@ TEST_CASE("subscriptions_can_change_while_connected") {
   client.start();
   REQUIRE(state_is(broker, "online"));
   client.subscribe_to({"b"});
-  REQUIRE(eventually(patience, [&] { return owner.subscribed() == 2; }));
-  REQUIRE(eventually(patience, [&] {
-    publish_with_mosquitto_pub(broker.port(), "b", "in b");
+  REQUIRE(eventually([&] { return owner.subscribed() == 2; }));
+  REQUIRE(eventually([&] {
+    broker.publish("b", "in b");
     return owner.has("in b");
   }));
-  publish_with_mosquitto_pub(broker.port(), "a", "in a");
-  publish_with_mosquitto_pub(broker.port(), "b", "after");
-  REQUIRE(eventually(patience, [&] { return owner.has("after"); }));
+  broker.publish("a", "in a");
+  broker.publish("b", "after");
+  REQUIRE(eventually([&] { return owner.has("after"); }));
   CHECK_FALSE(owner.has("in a"));
 }
 
@@ -139,17 +136,17 @@ TEST_CASE("a_broker_that_restarts_without_memory_is_subscribed_to_again") {
   client.start();
   REQUIRE(state_is(broker, "online"));
   broker.stop(SIGKILL);
-  REQUIRE(eventually(patience, [&] { return !client.status().connected; }));
+  REQUIRE(eventually([&] { return !client.status().connected; }));
   REQUIRE(owner.reasons().size() == 1);
   CHECK_FALSE(client.status().last_error.empty());
   client.publish({"gley/test/board", "said while away", true});
   broker.start();
   REQUIRE(state_is(broker, "online"));
   CHECK(owner.subscribed() == 2);
-  publish_with_mosquitto_pub(broker.port(), "weather/rain", "after");
-  CHECK(eventually(patience, [&] { return owner.has("after"); }));
+  broker.publish("weather/rain", "after");
+  CHECK(eventually([&] { return owner.has("after"); }));
   CHECK(eventually(
-      patience, [&] { return message_on(broker.port(), "gley/test/board") == "said while away"; }));
+      [&] { return message_on(broker.port(), "gley/test/board") == "said while away"; }));
 }
 
 TEST_CASE("a_broker_absent_at_the_start_is_named_and_found_when_it_comes") {
@@ -159,7 +156,7 @@ TEST_CASE("a_broker_absent_at_the_start_is_named_and_found_when_it_comes") {
   MqttClient client(config_for(broker.port()), owner.handlers());
   client.subscribe_to({"weather/+"});
   client.start();
-  REQUIRE(eventually(patience, [&] { return !client.status().last_error.empty(); }));
+  REQUIRE(eventually([&] { return !client.status().last_error.empty(); }));
   CHECK_THAT(client.status().last_error,
              Catch::Matchers::StartsWith("127.0.0.1:" + std::to_string(broker.port()) +
                                          ": cannot connect: "));
@@ -189,7 +186,7 @@ TEST_CASE("client_held_open_by_another_test", "[.]") {
 
 TEST_CASE("the_will_says_offline_for_a_client_that_was_killed") {
   const Broker broker;
-  TempDir directory;
+  ScratchDirectory directory;
   const auto output = directory.path() / "out";
   Process held({"/proc/self/exe", "client_held_open_by_another_test"},
                {.out = output,
@@ -202,7 +199,7 @@ TEST_CASE("the_will_says_offline_for_a_client_that_was_killed") {
 
 TEST_CASE("five_thousand_messages_are_each_committed_in_the_callback") {
   const Broker broker({"max_queued_messages 0"});
-  const TempDir directory;
+  const ScratchDirectory directory;
   const auto file = directory.path() / "farm.db";
   auto database = open_store(file, Durability::process);
   Inbox inbox(file, Durability::process);
@@ -240,10 +237,10 @@ TEST_CASE("five_thousand_messages_are_each_committed_in_the_callback") {
       out << R"([{"n":"rain","u":"mm","v":0.2,"t":)" << 1699990000 + i << "}]\n";
     }
   }
-  publish_lines(broker.port(), "weather/rain", lines);
-  CHECK(eventually(60s, [&] { return readings.counts().used >= count; }));
-  publish_lines(broker.port(), "weather/rain", lines);
-  CHECK(eventually(60s, [&] { return client.status().received == 2 * count; }));
+  broker.publish_lines("weather/rain", lines);
+  CHECK(eventually([&] { return readings.counts().used >= count; }));
+  broker.publish_lines("weather/rain", lines);
+  CHECK(eventually([&] { return client.status().received == 2 * count; }));
   CHECK(readings.counts().used == count);
 }
 
@@ -256,20 +253,20 @@ TEST_CASE("what_waited_in_the_broker_has_no_known_time") {
     client.start();
     REQUIRE(state_is(broker, "online"));
   }
-  const TempDir directory;
+  const ScratchDirectory directory;
   const auto lines = directory.path() / "lines";
   {
     std::ofstream out(lines);
     for (int i = 0; i < 500; ++i) out << "waited" << i << '\n';
   }
-  publish_lines(broker.port(), "weather/rain", lines);
+  broker.publish_lines("weather/rain", lines);
   Owner owner;
   MqttClient client(config_for(broker.port()), owner.handlers());
   client.subscribe_to({"weather/+"});
   client.start();
   REQUIRE(state_is(broker, "online"));
-  publish_with_mosquitto_pub(broker.port(), "weather/rain", "live");
-  REQUIRE(eventually(patience, [&] { return owner.has("live"); }));
+  broker.publish("weather/rain", "live");
+  REQUIRE(eventually([&] { return owner.has("live"); }));
   const auto received = owner.received();
   REQUIRE(received.size() == 501);
   for (const Received& one : received) {
@@ -281,14 +278,14 @@ TEST_CASE("what_waited_in_the_broker_has_no_known_time") {
 
 TEST_CASE("a_retained_reading_has_no_known_time") {
   const Broker broker;
-  publish_with_mosquitto_pub(broker.port(), "weather/rain", "old", {"-r"});
+  broker.publish("weather/rain", "old", {"-r"});
   Owner owner;
   MqttClient client(config_for(broker.port()), owner.handlers());
   client.subscribe_to({"weather/+"});
   client.start();
-  REQUIRE(eventually(patience, [&] { return owner.has("old"); }));
-  publish_with_mosquitto_pub(broker.port(), "weather/rain", "new", {"-r"});
-  REQUIRE(eventually(patience, [&] { return owner.has("new"); }));
+  REQUIRE(eventually([&] { return owner.has("old"); }));
+  broker.publish("weather/rain", "new", {"-r"});
+  REQUIRE(eventually([&] { return owner.has("new"); }));
   CHECK(owner.received() ==
         std::vector<Received>{{"weather/rain", "old", true}, {"weather/rain", "new", false}});
 }
@@ -308,18 +305,18 @@ TEST_CASE("a_message_that_cannot_be_stored_is_tried_again_and_said") {
   client.subscribe_to({"weather/+"});
   client.start();
   REQUIRE(state_is(broker, "online"));
-  publish_with_mosquitto_pub(broker.port(), "weather/rain", "0.2");
-  REQUIRE(eventually(patience, [&] { return tries >= 2; }));
+  broker.publish("weather/rain", "0.2");
+  REQUIRE(eventually([&] { return tries >= 2; }));
   CHECK(client.status().not_storing == "farm.db: database or disk is full");
   // The owner is not held up meanwhile.
   const auto before = std::chrono::steady_clock::now();
   for (int i = 0; i < 100; ++i) client.publish({"gley/test/board", std::to_string(i), true});
   CHECK(std::chrono::steady_clock::now() - before < 500ms);
   disk_full = false;
-  REQUIRE(eventually(patience, [&] { return owner.has("0.2"); }));
-  CHECK(eventually(patience, [&] { return !client.status().not_storing.has_value(); }));
+  REQUIRE(eventually([&] { return owner.has("0.2"); }));
+  CHECK(eventually([&] { return !client.status().not_storing.has_value(); }));
   CHECK(owner.received().size() == 1);
-  CHECK(eventually(patience, [&] { return message_on(broker.port(), "gley/test/board") == "99"; }));
+  CHECK(eventually([&] { return message_on(broker.port(), "gley/test/board") == "99"; }));
 }
 
 TEST_CASE("client_stopped_by_another_test_while_it_cannot_store", "[.]") {
@@ -331,30 +328,30 @@ TEST_CASE("client_stopped_by_another_test_while_it_cannot_store", "[.]") {
   MqttClient client(config_for(static_cast<std::uint16_t>(std::atoi(port))), handlers);
   client.subscribe_to({"weather/+"});
   client.start();
-  REQUIRE(eventually(patience, [&] { return client.status().not_storing.has_value(); }));
+  REQUIRE(eventually([&] { return client.status().not_storing.has_value(); }));
 }
 
 TEST_CASE("a_message_not_stored_at_the_end_stays_with_the_broker") {
   const Broker broker;
-  const TempDir directory;
+  const ScratchDirectory directory;
   const auto output = directory.path() / "out";
   Process stuck({"/proc/self/exe", "client_stopped_by_another_test_while_it_cannot_store"},
                 {.out = output,
                  .err = output,
                  .environment = {"GLEY_TEST_HELD_PORT=" + std::to_string(broker.port())}});
   REQUIRE(state_is(broker, "online"));
-  publish_with_mosquitto_pub(broker.port(), "weather/rain", "0.2");
+  broker.publish("weather/rain", "0.2");
   CHECK(stuck.wait() == 74);
   Owner owner;
   MqttClient client(config_for(broker.port()), owner.handlers());
   client.subscribe_to({"weather/+"});
   client.start();
-  REQUIRE(eventually(patience, [&] { return owner.has("0.2"); }));
+  REQUIRE(eventually([&] { return owner.has("0.2"); }));
   CHECK(owner.received() == std::vector<Received>{{"weather/rain", "0.2", true}});
 }
 
 TEST_CASE("user_and_password_open_a_guarded_broker_and_a_wrong_one_is_named") {
-  const TempDir directory;
+  const ScratchDirectory directory;
   const auto users = directory.path() / "users";
   REQUIRE(run({"mosquitto_passwd", "-b", "-c", users.string(), "gley", "right"}) == 0);
   Broker broker({"password_file " + users.string(), "allow_anonymous false"});
@@ -367,13 +364,13 @@ TEST_CASE("user_and_password_open_a_guarded_broker_and_a_wrong_one_is_named") {
     Owner owner;
     MqttClient client(config, owner.handlers());
     client.start();
-    REQUIRE(eventually(patience, [&] { return !client.status().last_error.empty(); }));
+    REQUIRE(eventually([&] { return !client.status().last_error.empty(); }));
     CHECK_THAT(client.status().last_error, Catch::Matchers::Contains("Not authorized"));
     // Put right at the broker, it needs no restart of ours.
     REQUIRE(run({"mosquitto_passwd", "-b", users.string(), "gley", "wrong"}) == 0);
     broker.stop();
     broker.start();
-    CHECK(eventually(patience, [&] { return owner.subscribed() == 1; }));
+    CHECK(eventually([&] { return owner.subscribed() == 1; }));
   }
   REQUIRE(run({"mosquitto_passwd", "-b", users.string(), "gley", "right"}) == 0);
   broker.stop();
@@ -382,15 +379,15 @@ TEST_CASE("user_and_password_open_a_guarded_broker_and_a_wrong_one_is_named") {
   Owner owner;
   MqttClient client(config, owner.handlers());
   client.start();
-  CHECK(eventually(patience, [&] { return owner.subscribed() == 1; }));
+  CHECK(eventually([&] { return owner.subscribed() == 1; }));
   config.password_file = directory.path() / "absent";
   CHECK_THROWS_WITH(MqttClient(config, owner.handlers()),
                     Catch::Matchers::Contains("absent: cannot read the MQTT password"));
 }
 
 /// A key and a certificate for it that signs itself.
-void make_certificate(const TempDir& directory, const std::string& key, const std::string& file,
-                      const std::string& name) {
+void make_certificate(const ScratchDirectory& directory, const std::string& key,
+                      const std::string& file, const std::string& name) {
   REQUIRE(run({"openssl", "req", "-x509", "-newkey", "ec", "-pkeyopt", "ec_paramgen_curve:P-256",
                "-nodes", "-days", "2", "-subj", "/CN=" + name, "-addext",
                "subjectAltName=DNS:" + name, "-keyout", key, "-out", file},
@@ -398,7 +395,7 @@ void make_certificate(const TempDir& directory, const std::string& key, const st
 }
 
 TEST_CASE("over_tls_the_broker_must_be_the_one_it_says_it_is") {
-  const TempDir directory;
+  const ScratchDirectory directory;
   const auto certificate = (directory.path() / "cert.pem").string();
   const auto key = (directory.path() / "key.pem").string();
   make_certificate(directory, key, certificate, "localhost");
@@ -409,7 +406,7 @@ TEST_CASE("over_tls_the_broker_must_be_the_one_it_says_it_is") {
     Owner owner;
     MqttClient client(config, owner.handlers());  // by number: not the name of the certificate
     client.start();
-    REQUIRE(eventually(patience, [&] { return !client.status().last_error.empty(); }));
+    REQUIRE(eventually([&] { return !client.status().last_error.empty(); }));
     CHECK_FALSE(client.status().connected);
     CHECK_THAT(client.status().last_error, Catch::Matchers::Contains("(CA " + certificate));
   }
@@ -417,11 +414,11 @@ TEST_CASE("over_tls_the_broker_must_be_the_one_it_says_it_is") {
   Owner owner;
   MqttClient client(config, owner.handlers());
   client.start();
-  CHECK(eventually(patience, [&] { return owner.subscribed() == 1; }));
+  CHECK(eventually([&] { return owner.subscribed() == 1; }));
 }
 
 TEST_CASE("a_broker_that_asks_for_a_certificate_takes_ours_and_no_client_without_one") {
-  const TempDir directory;
+  const ScratchDirectory directory;
   const auto file = [&](const char* name) { return (directory.path() / name).string(); };
   make_certificate(directory, file("key.pem"), file("cert.pem"), "localhost");
   make_certificate(directory, file("own-key.pem"), file("own-cert.pem"), "gley");
@@ -434,7 +431,7 @@ TEST_CASE("a_broker_that_asks_for_a_certificate_takes_ours_and_no_client_without
     Owner owner;
     MqttClient client(config, owner.handlers());
     client.start();
-    REQUIRE(eventually(patience, [&] { return !client.status().last_error.empty(); }));
+    REQUIRE(eventually([&] { return !client.status().last_error.empty(); }));
     CHECK(owner.subscribed() == 0);
   }
   config.certificate_file = file("own-cert.pem");
@@ -442,5 +439,5 @@ TEST_CASE("a_broker_that_asks_for_a_certificate_takes_ours_and_no_client_without
   Owner owner;
   MqttClient client(config, owner.handlers());
   client.start();
-  CHECK(eventually(patience, [&] { return owner.subscribed() == 1; }));
+  CHECK(eventually([&] { return owner.subscribed() == 1; }));
 }

@@ -51,17 +51,6 @@ sockaddr_in loopback(std::uint16_t port) {
 
 }  // namespace
 
-TempDir::TempDir() {
-  std::string pattern = (std::filesystem::temp_directory_path() / "gley-test-XXXXXX").string();
-  if (::mkdtemp(pattern.data()) == nullptr) fail("mkdtemp " + pattern);
-  path_ = pattern;
-}
-
-TempDir::~TempDir() {
-  std::error_code ignored;  // a test's result does not hang on its litter
-  std::filesystem::remove_all(path_, ignored);
-}
-
 Process::Process(std::vector<std::string> argv, Output output) {
   argv.at(0) = find_program(argv.at(0));
   std::vector<char*> arguments;

@@ -3,26 +3,14 @@
 
 #include <chrono>
 #include <cstdint>
-#include <filesystem>
 #include <functional>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "tests/scratch_directory.hpp"
+
 namespace gley::tests {
-
-/// A directory of its own for one test, removed with all that is in it.
-class TempDir {
- public:
-  TempDir();
-  ~TempDir();
-  TempDir(const TempDir&) = delete;
-  TempDir& operator=(const TempDir&) = delete;
-  [[nodiscard]] const std::filesystem::path& path() const { return path_; }
-
- private:
-  std::filesystem::path path_;
-};
 
 /// Where a child's output goes; absent: to the test's own.
 struct Output {
@@ -65,8 +53,14 @@ int run(std::vector<std::string> argv, Output output = {},
 /// True if something accepts connections on the port of 127.0.0.1.
 [[nodiscard]] bool port_open(std::uint16_t port);
 
+/// How long a test asks before it gives up: an instrumented build on a busy machine is slow.
+inline constexpr std::chrono::seconds patience{60};
+
 /// Asks every 10 ms until the answer is yes or the time is up; says which.
 [[nodiscard]] bool eventually(std::chrono::milliseconds timeout, const std::function<bool()>& yes);
+[[nodiscard]] inline bool eventually(const std::function<bool()>& yes) {
+  return eventually(patience, yes);
+}
 
 /// The whole file, empty if there is none.
 [[nodiscard]] std::string read_file(const std::filesystem::path& file);

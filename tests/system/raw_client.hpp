@@ -12,7 +12,9 @@
 #include <string_view>
 #include <utility>
 
-namespace gley::daemon {
+#include "tests/system/process.hpp"
+
+namespace gley::tests {
 
 /// A TCP client that sends exactly what it is told and shows exactly what came.
 class RawClient {
@@ -51,18 +53,19 @@ class RawClient {
     return true;
   }
 
-  /// Reads until `words` have come, the server closes, or `patience` is over.
-  bool read_until(std::string_view words,
-                  std::chrono::seconds patience = std::chrono::seconds{10}) {
+  /// Reads until `words` have come, the server closes, or the time is up.
+  bool read_until(std::string_view words) {
     const auto end = std::chrono::steady_clock::now() + patience;
-    while (received_.find(words) == std::string::npos) {
+    std::size_t looked_at = 0;
+    while (received_.find(words, looked_at) == std::string::npos) {
+      looked_at = received_.size() < words.size() ? 0 : received_.size() - words.size();
       if (closed_ || !receive(end)) return false;
     }
     return true;
   }
 
-  /// Reads to the end; false if the server has not closed within `patience`.
-  bool read_to_close(std::chrono::seconds patience = std::chrono::seconds{10}) {
+  /// Reads to the end; false if the server has not closed in time.
+  bool read_to_close() {
     const auto end = std::chrono::steady_clock::now() + patience;
     while (!closed_ && receive(end)) {
     }
@@ -78,7 +81,7 @@ class RawClient {
         end - std::chrono::steady_clock::now());
     pollfd ready{.fd = socket_, .events = POLLIN, .revents = 0};
     if (left.count() <= 0 || ::poll(&ready, 1, static_cast<int>(left.count())) <= 0) return false;
-    char bytes[4096];
+    char bytes[1 << 16];
     const ssize_t count = ::recv(socket_, bytes, sizeof bytes, 0);
     if (count <= 0) {
       closed_ = true;
@@ -93,4 +96,31 @@ class RawClient {
   std::string received_;
 };
 
-}  // namespace gley::daemon
+struct HttpQuestion {
+  std::string line;  ///< "GET /path"
+  std::string host = "localhost";
+  std::string headers = {};  ///< more of them, each ended by CRLF
+  std::string body = {};
+};
+
+struct HttpAnswer {
+  int status = 0;  ///< 0: no answer
+  std::string head;
+  std::string body;
+};
+
+/// Asks on a connection of its own.
+[[nodiscard]] inline HttpAnswer http_ask(std::uint16_t port, const HttpQuestion& question) try {
+  RawClient client(port);
+  client.send(question.line + " HTTP/1.1\r\nHost: " + question.host + "\r\nConnection: close\r\n" +
+              question.headers + "\r\n" + question.body);
+  if (!client.read_to_close()) return {};
+  const std::string& text = client.received();
+  const auto end = text.find("\r\n\r\n");
+  if (end == std::string::npos || !text.starts_with("HTTP/1.1 ")) return {};
+  return {std::stoi(text.substr(9, 3)), text.substr(0, end), text.substr(end + 4)};
+} catch (const std::runtime_error&) {
+  return {};  // nobody listens there yet
+}
+
+}  // namespace gley::tests

@@ -11,12 +11,15 @@
 
 #include "daemon/readings/date_text.hpp"
 #include "daemon/readings/number_text.hpp"
+#include "tests/coverage_text.hpp"
 #include "tests/system/faults.hpp"
+#include "tests/system/senml_text.hpp"
 #include "tests/system/year_of_readings.hpp"
 
 using namespace gley::tests;
 using gley::daemon::date_text;
 using gley::daemon::FarmCalendar;
+using gley::daemon::Instant;
 using nlohmann::json;
 using namespace std::chrono;
 
@@ -31,17 +34,16 @@ constexpr int steps_a_day = 4;
 const std::array<const char*, 3> field_ids{"clay", "loam", "sand"};
 
 FarmText farm_for(const Broker& broker) {
-  FarmText farm;
-  farm.mqtt_port = broker.port();
+  FarmText farm(broker.port());
   farm.oldest_days = 100000;
   farm.fields = field_text("clay", {.soil = "clay",
                                     .drainage = "slow",
                                     .crop = "winter wheat",
                                     .more = "pipe_drains = true"}) +
-                field_text("loam", {.crop = "pasture", .more = ""}) +
-                field_text("sand", {.soil = "sandy loam", .drainage = "free", .more = ""});
+                field_text("loam", {.crop = "pasture"}) +
+                field_text("sand", {.soil = "sandy loam", .drainage = "free"});
   farm.more =
-      "[forecast]\ntopic = \"weather/forecast\"\n"
+      forecast_text +
       "[[machine]]\nid = \"spreader\"\nname = \"Spreader\"\nwheel_load_t = 1.5\n"
       "tyre_pressure_bar = 0.8\n"
       "[[machine]]\nid = \"tanker\"\nname = \"Tanker\"\nwheel_load_t = 4\n"
@@ -60,35 +62,22 @@ double told_rain_mm(const gley::daemon::WeatherByDay& days, sys_days of, int mem
 }
 
 json forecast(const gley::daemon::WeatherByDay& days, sys_days today) {
-  json times = json::array();
-  json rain = json::array();
-  json temperature = json::array();
+  ForecastTable table;
   for (int step = 0; step <= forecast_days * steps_a_day; ++step) {
     const sys_days of = today + std::chrono::days{step > 0 ? (step - 1) / steps_a_day : 0};
-    const auto hour = std::to_string(step % steps_a_day * 6);
-    times.push_back(date_text(today + std::chrono::days{step / steps_a_day}) +
-                    (hour.size() < 2 ? "T0" : "T") + hour + ":00:00Z");
     const int lead = static_cast<int>((of - today).count());
+    std::vector<double> rain_mm;
     for (int m = 0; m < members; ++m)
-      rain.push_back(step == 0 ? 0.0 : told_rain_mm(days, of, m, lead) / steps_a_day);
+      rain_mm.push_back(step == 0 ? 0.0 : told_rain_mm(days, of, m, lead) / steps_a_day);
     const auto& own = days.at(of);
     const double middle = (*own.tmin_c + *own.tmax_c) / 2.0;
     const int quarter = step % steps_a_day;
-    temperature.push_back(quarter == 1 ? *own.tmin_c : quarter == 3 ? *own.tmax_c : middle);
+    table.rows.push_back({today + hours{6} * step, rain_mm,
+                          quarter == 1   ? *own.tmin_c
+                          : quarter == 3 ? *own.tmax_c
+                                         : middle});
   }
-  const auto size = times.size();
-  json out = json::parse(R"({"type":"Coverage","domain":{"type":"Domain",
-    "domainType":"PointSeries","axes":{"member":{"values":[0,1,2,3]}}},"parameters":{
-    "rain":{"type":"Parameter","unit":{"symbol":"mm"}},
-    "temperature":{"type":"Parameter","unit":{"symbol":"Cel"}}},"ranges":{
-    "rain":{"type":"NdArray","dataType":"float","axisNames":["t","member"]},
-    "temperature":{"type":"NdArray","dataType":"float","axisNames":["t"]}}})");
-  out["domain"]["axes"]["t"]["values"] = times;
-  out["ranges"]["rain"]["shape"] = {size, members};
-  out["ranges"]["rain"]["values"] = rain;
-  out["ranges"]["temperature"]["shape"] = {size};
-  out["ranges"]["temperature"]["values"] = temperature;
-  return out;
+  return coverage(table);
 }
 
 /// A farm that has its weather up to the evening before, and wakes at six each morning.
@@ -102,8 +91,7 @@ class Mornings {
         faults_(gleyd_) {
     gley::daemon::WeatherByDay past(days_.begin(),
                                     days_.find(first_morning - std::chrono::days{1}));
-    const auto file = gleyd_.write("past.csv", weather_file(past));
-    REQUIRE(gleyd_.command("load", {"--station", "yard", "--weather", file.string()}).code == 0);
+    gleyd_.load(weather_file(past));
     set_clock(first_morning);
     gleyd_.start_online();
   }
@@ -114,12 +102,12 @@ class Mornings {
     const sys_days yesterday = today - std::chrono::days{1};
     for (const std::string& pack :
          {messages_.rain(yesterday), messages_.air(yesterday), messages_.sunshine(yesterday)})
-      publish_with_mosquitto_pub(broker_.port(), "weather/yard/pack", pack);
-    publish_with_mosquitto_pub(broker_.port(), "weather/yard/pack", this_morning(today));
-    publish_with_mosquitto_pub(broker_.port(), "weather/forecast", forecast(days_, today).dump());
+      broker_.publish("weather/yard/pack", pack);
+    broker_.publish("weather/yard/pack", this_morning(today));
+    broker_.publish("weather/forecast", forecast(days_, today).dump());
     const std::string rain =
         date_text(yesterday) + ",clay," + gley::daemon::number_text(rain_mm(yesterday)) + ",";
-    REQUIRE(eventually(patience, [&] {
+    REQUIRE(eventually([&] {
       const json board = gleyd_.json("/api/board");
       return board["forecast_time"].is_string() &&
              board["forecast_time"].get<std::string>().starts_with(date_text(today)) &&
@@ -148,9 +136,9 @@ class Mornings {
  private:
   /// The station is heard: it did not rain between five and half past, and was as cold as it gets.
   [[nodiscard]] std::string this_morning(sys_days today) const {
-    const auto at = std::to_string(floor<seconds>(today + minutes{330}).time_since_epoch().count());
-    return R"([{"n":"rain","t":)" + at + R"(,"v":0},{"n":"temperature","t":)" + at + R"(,"v":)" +
-           gley::daemon::number_text(days_.at(today).tmin_c.value()) + "}]";
+    const Instant half_past_five = today + minutes{330};
+    return senml_pack({{"rain", half_past_five, 0.0},
+                       {"temperature", half_past_five, days_.at(today).tmin_c.value()}});
   }
 
   void set_clock(sys_days morning) {

@@ -18,10 +18,7 @@ constexpr int dry_days = 90;
 
 FarmText farm_with_drill() {
   FarmText farm;
-  farm.mqtt_port = 1;
-  farm.more =
-      "[[machine]]\nid = \"drill\"\nname = \"Drill\"\nwheel_load_t = 2.6\n"
-      "tyre_pressure_bar = 1.0\n";
+  farm.more = drill_text;
   return farm;
 }
 
@@ -57,16 +54,11 @@ json judged(const Gleyd& gleyd, const std::string& word, days ago) {
   return nullptr;
 }
 
-void load_planted_weather(const Gleyd& gleyd) {
-  const auto file = gleyd.write("past.csv", planted_weather());
-  REQUIRE(gleyd.command("load", {"--station", "yard", "--weather", file.string()}).code == 0);
-}
-
 }  // namespace
 
 TEST_CASE("beside_ruts_stands_for_how_many_days_the_machine_had_been_kept_off") {
   Gleyd gleyd(farm_with_drill());
-  load_planted_weather(gleyd);
+  gleyd.load(planted_weather());
   report(gleyd, "left ruts", cloudburst_ago - days{3});
   report(gleyd, "left ruts", cloudburst_ago);
   gleyd.start();
@@ -84,7 +76,7 @@ TEST_CASE("beside_ruts_stands_for_how_many_days_the_machine_had_been_kept_off") 
 
 TEST_CASE("ruts_that_were_not_foreseen_and_a_drive_on_dry_ground_are_told_apart_on_the_page") {
   Gleyd gleyd(farm_with_drill());
-  load_planted_weather(gleyd);
+  gleyd.load(planted_weather());
   report(gleyd, "drove", cloudburst_ago + days{2});
   gleyd.start();
   const json driven = judged(gleyd, "drove", cloudburst_ago + days{2});
@@ -94,14 +86,14 @@ TEST_CASE("ruts_that_were_not_foreseen_and_a_drive_on_dry_ground_are_told_apart_
   CHECK(gleyd.get("/field/top").body.find("not foreseen") == std::string::npos);
 
   report(gleyd, "left ruts", cloudburst_ago + days{2});
-  REQUIRE(eventually(patience, [&] {
+  REQUIRE(eventually([&] {
     return gleyd.get("/field/top").body.find("The ruts were not foreseen") != std::string::npos;
   }));
 }
 
 TEST_CASE("drains_seen_running_are_held_against_the_drains_of_the_record") {
   Gleyd gleyd(farm_with_drill());
-  load_planted_weather(gleyd);
+  gleyd.load(planted_weather());
   const auto saw_drains = [&](days ago) {
     REQUIRE(gleyd
                 .command("report", {"--field", "top", "--report", "drains running", "--time",
@@ -119,8 +111,7 @@ TEST_CASE("drains_seen_running_are_held_against_the_drains_of_the_record") {
 
 TEST_CASE("of_the_first_day_on_record_it_is_not_said_that_the_day_before_was_another") {
   Gleyd gleyd(farm_with_drill());
-  const auto file = gleyd.write("past.csv", days_up_to_yesterday(5, {"0", "4"}));
-  REQUIRE(gleyd.command("load", {"--station", "yard", "--weather", file.string()}).code == 0);
+  gleyd.load(days_up_to_yesterday(5, {"0", "4"}));
   report(gleyd, "drove", days{5});
   gleyd.start();
   const json first_day = judged(gleyd, "drove", days{5});

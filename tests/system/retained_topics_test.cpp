@@ -1,29 +1,23 @@
 #include <catch2/catch.hpp>
 
+#include "tests/system/foreign_judge.hpp"
 #include "tests/system/gleyd.hpp"
 #include "tests/system/recent_weather.hpp"
 
 using namespace gley::tests;
-using Topics = std::map<std::string, std::string>;
 
 namespace {
 
 const std::string root = "gley/alder/";
 
 FarmText farm_for(const Broker& broker) {
-  FarmText farm;
-  farm.mqtt_port = broker.port();
-  farm.more =
-      "[[machine]]\nid = \"drill\"\nname = \"Tractor and drill\"\nwheel_load_t = 2.6\n"
-      "tyre_pressure_bar = 1.0\n[[material]]\nid = \"nitrogen\"\nname = \"Nitrogen\"\n"
-      "kind = \"mineral fertiliser\"\n";
+  FarmText farm(broker.port());
+  farm.more = drill_text + nitrogen_text;
   return farm;
 }
 
 void load(const Gleyd& gleyd, const PlainDay& day) {
-  const auto file = gleyd.write("past.csv", days_up_to_yesterday(200, day));
-  const Said said = gleyd.command("load", {"--station", "yard", "--weather", file.string()});
-  REQUIRE(said.code == 0);
+  gleyd.load(days_up_to_yesterday(200, day));
 }
 
 std::vector<std::string> keys_of(const std::string& json) {
@@ -39,18 +33,6 @@ std::vector<std::string> missing(const std::string& json, const std::vector<std:
   for (const std::string& key : wanted)
     if (std::find(keys.begin(), keys.end(), key) == keys.end()) out.push_back(key);
   return out;
-}
-
-/// What the schema finds wrong with a message; the validator is Debian's python3-jsonschema.
-std::string schema_faults(const Gleyd& gleyd, const std::string& schema, const std::string& json) {
-  const auto file = gleyd.write("message.json", json);
-  const auto err = gleyd.directory() / "faults";
-  std::filesystem::remove(err);
-  const std::string top = GLEY_SOURCE_DIR;
-  const int code = run({"/usr/bin/python3", top + "/tests/schema/validate.py",
-                        top + "/config/schema/" + schema + ".schema.json", file.string()},
-                       {.out = {}, .err = err});
-  return code == 0 ? "" : read_file(err) + "exit " + std::to_string(code);
 }
 
 std::string alert_topic(const Topics& topics) {
@@ -70,10 +52,10 @@ TEST_CASE("every_topic_is_retained_with_its_keys_and_holds_its_schema") {
   Gleyd gleyd(farm_for(broker));
   load(gleyd, {.rain_mm = "3", .et0_mm = "1"});
   gleyd.start_online();
-  publish_with_mosquitto_pub(broker.port(), "weather/yard/rain", "1.2");
+  broker.publish("weather/yard/rain", "1.2");
   REQUIRE(gleyd.eventually_stored(1));
   Topics topics;
-  REQUIRE(eventually_retained(broker.port(), [&](const Topics& seen) {
+  REQUIRE(eventually_retained(broker, [&](const Topics& seen) {
     topics = seen;
     return seen.count(root + "field/top/water") > 0 && seen.count(root + "board") > 0 &&
            nlohmann::json::parse(seen.at(root + "field/top/water"))["rain_today_mm"] == 1.2 &&
@@ -104,20 +86,19 @@ TEST_CASE("every_topic_is_retained_with_its_keys_and_holds_its_schema") {
                 {"id", "fields", "event", "severity", "urgency", "certainty", "onset", "headline",
                  "description", "instruction"}) == std::vector<std::string>{});
 
-  CHECK(schema_faults(gleyd, "board", topics[root + "board"]) == "");
-  CHECK(schema_faults(gleyd, "field-water", topics[root + "field/top/water"]) == "");
-  CHECK(schema_faults(gleyd, "field-machine", topics[root + "field/top/machine/drill"]) == "");
-  CHECK(schema_faults(gleyd, "field-spreading", topics[root + "field/top/spreading/nitrogen"]) ==
-        "");
-  CHECK(schema_faults(gleyd, "alert", topics[alert_topic(topics)]) == "");
-  CHECK(schema_faults(gleyd, "alert", "{\"id\":1}") != "");
+  CHECK(schema_faults("board", topics[root + "board"]) == "");
+  CHECK(schema_faults("field-water", topics[root + "field/top/water"]) == "");
+  CHECK(schema_faults("field-machine", topics[root + "field/top/machine/drill"]) == "");
+  CHECK(schema_faults("field-spreading", topics[root + "field/top/spreading/nitrogen"]) == "");
+  CHECK(schema_faults("alert", topics[alert_topic(topics)]) == "");
+  CHECK(schema_faults("alert", "{\"id\":1}") != "");
 }
 
 TEST_CASE("state_is_offline_after_a_kill_and_after_a_stop") {
   const Broker broker;
   Gleyd gleyd(farm_for(broker));
   const auto state_is = [&](const std::string& word) {
-    return eventually_retained(broker.port(), [&](const Topics& seen) {
+    return eventually_retained(broker, [&](const Topics& seen) {
       const auto found = seen.find(root + "state");
       return found != seen.end() && found->second == word;
     });
@@ -135,29 +116,29 @@ TEST_CASE("an_alert_is_retained_while_it_holds_and_removed_when_it_ends") {
   Gleyd gleyd(farm_for(broker));
   load(gleyd, {.rain_mm = "0", .et0_mm = "3"});
   gleyd.start_online();
-  REQUIRE(eventually_retained(broker.port(),
+  REQUIRE(eventually_retained(broker,
                               [](const Topics& seen) { return seen.count(root + "board") > 0; }));
-  CHECK_FALSE(has_alert(retained(broker.port())));
+  CHECK_FALSE(has_alert(retained(broker)));
 
   load(gleyd, {.rain_mm = "8", .et0_mm = "1"});
   gleyd.reload();
-  REQUIRE(eventually_retained(broker.port(), has_alert));
-  const std::string topic = alert_topic(retained(broker.port()));
-  const auto alert = nlohmann::json::parse(retained(broker.port()).at(topic));
+  REQUIRE(eventually_retained(broker, has_alert));
+  const std::string topic = alert_topic(retained(broker));
+  const auto alert = nlohmann::json::parse(retained(broker).at(topic));
   CHECK(alert["event"] == "at field capacity");
   CHECK(alert["fields"] == nlohmann::json{"top"});
 
   SECTION("while the daemon runs") {
     load(gleyd, {.rain_mm = "0", .et0_mm = "3"});
     gleyd.reload();
-    CHECK(eventually_retained(broker.port(), [](const Topics& seen) { return !has_alert(seen); }));
+    CHECK(eventually_retained(broker, [](const Topics& seen) { return !has_alert(seen); }));
   }
   SECTION("while it does not, at its next start") {
     gleyd.stop(SIGKILL);
     load(gleyd, {.rain_mm = "0", .et0_mm = "3"});
-    CHECK(has_alert(retained(broker.port())));
+    CHECK(has_alert(retained(broker)));
     gleyd.start_online();
-    CHECK(eventually_retained(broker.port(), [](const Topics& seen) { return !has_alert(seen); }));
+    CHECK(eventually_retained(broker, [](const Topics& seen) { return !has_alert(seen); }));
   }
   const auto alerts = gleyd.json("/api/board")["alerts"];
   for (const auto& own : alerts) CHECK(own["event"] != "at field capacity");

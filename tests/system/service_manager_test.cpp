@@ -42,11 +42,11 @@ class Notices {
     text_.clear();
   }
   [[nodiscard]] bool eventually_says(const std::string& words) {
-    return eventually(patience, [&] { return all().find(words) != std::string::npos; });
+    return eventually([&] { return all().find(words) != std::string::npos; });
   }
 
  private:
-  TempDir directory_;
+  ScratchDirectory directory_;
   int socket_;
   std::string text_;
 };
@@ -96,9 +96,7 @@ TEST_CASE("systemd_is_told_of_start_reload_and_end") {
 TEST_CASE("the_watchdog_is_put_off_only_while_the_thread_that_owns_the_state_turns") {
   Notices systemd;
   const Broker broker;
-  FarmText farm;
-  farm.mqtt_port = broker.port();
-  Gleyd gleyd(farm);
+  Gleyd gleyd(FarmText(broker.port()));
   gleyd.environment = {"NOTIFY_SOCKET=" + systemd.path()};
   gleyd.start_online();
   REQUIRE(systemd.eventually_says("WATCHDOG=1"));
@@ -107,7 +105,7 @@ TEST_CASE("the_watchdog_is_put_off_only_while_the_thread_that_owns_the_state_tur
     systemd.forget();
     // The threads of the broker's client go on and keep the connection, as a timer of its own
     // would.
-    publish_with_mosquitto_pub(broker.port(), "weather/yard/rain", "0.6");
+    broker.publish("weather/yard/rain", "0.6");
     const auto three_turns = std::chrono::seconds(3);
     CHECK_FALSE(eventually(three_turns, [&] { return !systemd.all().empty(); }));
     CHECK(message_on(broker.port(), "gley/alder/state") == "online");

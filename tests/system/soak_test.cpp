@@ -5,7 +5,7 @@
 #include "daemon/readings/date_text.hpp"
 #include "daemon/readings/number_text.hpp"
 #include "tests/system/faults.hpp"
-#include "tests/system/raw_client.hpp"
+#include "tests/system/senml_text.hpp"
 #include "tests/system/year_of_readings.hpp"
 
 using namespace gley::tests;
@@ -36,15 +36,12 @@ constexpr bool memory_is_the_sanitizers = false;
 
 /// Rain and air by three hours for five days, as a SenML pack.
 std::string forecast_from(sys_seconds now, int which) {
-  std::string text;
+  std::vector<SenmlValue> values;
   for (int h = 3; h <= 120; h += 3) {
-    const std::string time = std::to_string((now + hours{h}).time_since_epoch().count());
-    text += (text.empty() ? "[" : ",") + std::string(R"({"n":"rain","u":"mm","t":)") + time +
-            R"(,"v":)" + number_text((which + h) % 7 == 0 ? 1.2 : 0.0) +
-            R"(},{"n":"temperature","u":"Cel","t":)" + time + R"(,"v":)" +
-            number_text(9.0 + (h % 24) / 6.0) + "}";
+    values.push_back({"rain", now + hours{h}, (which + h) % 7 == 0 ? 1.2 : 0.0, "mm"});
+    values.push_back({"temperature", now + hours{h}, 9.0 + (h % 24) / 6.0, "Cel"});
   }
-  return text + "]";
+  return senml_pack(values);
 }
 
 /// A line of /proc/PID/status, MiB.
@@ -61,13 +58,8 @@ long open_files(const Gleyd& gleyd) {
 }
 
 FarmText farm_for(const Broker& broker) {
-  FarmText farm;
-  farm.mqtt_port = broker.port();
-  farm.more =
-      "[forecast]\ntopic = \"weather/forecast\"\n"
-      "[[machine]]\nid = \"tractor\"\nname = \"Tractor\"\nwheel_load_t = 2.6\n"
-      "tyre_pressure_bar = 1.0\n"
-      "[[material]]\nid = \"slurry\"\nname = \"Slurry\"\nkind = \"slurry\"\n";
+  FarmText farm(broker.port());
+  farm.more = forecast_text + drill_text + slurry_text;
   farm.fields = field_text("lawn") + field_text("wheat", {.soil = "clay",
                                                           .drainage = "slow",
                                                           .crop = "winter wheat",
@@ -77,13 +69,13 @@ FarmText farm_for(const Broker& broker) {
 
 /// A daemon that lives through a year, its clock set forward by three hours at a time.
 struct Soak {
-  Soak() : broker(), gleyd(farm_for(broker)), faults(gleyd) {}
+  Soak() : gleyd(farm_for(broker)), faults(gleyd) {}
 
   void set_clock(sys_seconds to) { faults.clock_ahead(to - floor<seconds>(system_clock::now())); }
 
   void pass_step(sys_seconds now, const nlohmann::json& records) {
     set_clock(now + seconds{30});
-    publish_with_mosquitto_pub(broker.port(), "weather/yard/pack", records.dump());
+    broker.publish("weather/yard/pack", records.dump());
     stored += static_cast<double>(records.size());
     if (!gleyd.eventually_stored(stored)) throw std::runtime_error("not stored:\n" + gleyd.log());
   }
@@ -93,10 +85,9 @@ struct Soak {
     for (const char* page : {"/", "/field/wheat", "/api/board", "/metrics", "/windows.ics",
                              "/api/field/lawn/days.csv", "/no-such-page"})
       (void)gleyd.get(page);
-    publish_with_mosquitto_pub(broker.port(), "weather/forecast", forecast_from(now, day));
-    publish_with_mosquitto_pub(broker.port(), "weather/yard/rain",
-                               "rubbish " + std::to_string(day));
-    gley::daemon::RawClient display(gleyd.farm.http_port);
+    broker.publish("weather/forecast", forecast_from(now, day));
+    broker.publish("weather/yard/rain", "rubbish " + std::to_string(day));
+    RawClient display(gleyd.farm.http_port);
     display.send("GET /events HTTP/1.1\r\nHost: localhost\r\n\r\n");
     (void)display.read_until("\r\n\r\n");
     if (day % 30 == 29) pass_month();
@@ -106,8 +97,7 @@ struct Soak {
     gleyd.reload();
     broker.stop(SIGKILL);
     broker.start();
-    const bool back =
-        eventually(patience, [&] { return gleyd.metric("gley_broker_connected") == 1.0; });
+    const bool back = eventually([&] { return gleyd.metric("gley_broker_connected") == 1.0; });
     if (!back) throw std::runtime_error("not connected again:\n" + gleyd.log());
   }
 

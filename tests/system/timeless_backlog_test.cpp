@@ -8,15 +8,12 @@ using namespace gley::tests;
 
 TEST_CASE("numbers_without_a_time_that_waited_in_the_broker_are_kept_named_and_not_used") {
   const Broker broker;
-  FarmText farm;
-  farm.mqtt_port = broker.port();
-  Gleyd gleyd(farm);
+  Gleyd gleyd(FarmText(broker.port()));
   gleyd.start_online();
-  publish_with_mosquitto_pub(broker.port(), "weather/yard/rain", "1.5");
+  broker.publish("weather/yard/rain", "1.5");
   REQUIRE(gleyd.eventually_stored(1));
   gleyd.stop();
-  for (const char* amount : {"20", "20", "30"})
-    publish_with_mosquitto_pub(broker.port(), "weather/yard/rain", amount);
+  for (const char* amount : {"20", "20", "30"}) broker.publish("weather/yard/rain", amount);
   gleyd.start_online();
   REQUIRE(gleyd.eventually_stored(3));
 
@@ -27,13 +24,12 @@ TEST_CASE("numbers_without_a_time_that_waited_in_the_broker_are_kept_named_and_n
         return alert["headline"].get<std::string>().find("yard") != std::string::npos;
     return false;
   };
-  CHECK(eventually(patience, named));
+  CHECK(eventually(named));
   CHECK(gleyd.json("/api/field/top")["water"]["rain_today_mm"] == 1.5);
 
   // Behind the backlog a number counts on arrival again.
-  publish_with_mosquitto_pub(broker.port(), "weather/yard/rain", "2.5");
-  CHECK(eventually(patience,
-                   [&] { return gleyd.json("/api/field/top")["water"]["rain_today_mm"] == 4.0; }));
+  broker.publish("weather/yard/rain", "2.5");
+  CHECK(eventually([&] { return gleyd.json("/api/field/top")["water"]["rain_today_mm"] == 4.0; }));
 
   gleyd.stop(SIGKILL);
   gleyd.start();

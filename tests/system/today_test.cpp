@@ -48,9 +48,7 @@ TEST_CASE("today_answers_without_a_daemon_and_fits_a_terminal") {
   CHECK(widest(empty.out) <= 80);
   CHECK_THAT(empty.out, Contains("No weather has arrived yet"));
 
-  const auto past =
-      gleyd.write("past.csv", days_up_to_yesterday(100, {.rain_mm = "6", .et0_mm = "1"}));
-  REQUIRE(gleyd.command("load", {"--station", "yard", "--weather", past.string()}).code == 0);
+  gleyd.load(days_up_to_yesterday(100, {.rain_mm = "6", .et0_mm = "1"}));
   const Said said = gleyd.command("today");
   CHECK(said.code == 0);
   CHECK(said.err == "");

@@ -1,7 +1,6 @@
 #include <catch2/catch.hpp>
 
 #include "tests/system/gleyd.hpp"
-#include "tests/system/raw_client.hpp"
 #include "tests/system/recent_weather.hpp"
 
 using namespace gley::tests;
@@ -19,25 +18,15 @@ struct Post {
 };
 
 HttpAnswer post(const Gleyd& gleyd, const Post& message) {
-  gley::daemon::RawClient client(gleyd.farm.http_port);
-  client.send("POST " + message.path + " HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n" +
-              message.headers + "Content-Length: " + std::to_string(message.body.size()) +
-              "\r\n\r\n" + message.body);
-  if (!client.read_to_close(patience)) return {};
-  const std::string& text = client.received();
-  const auto end = text.find("\r\n\r\n");
-  if (end == std::string::npos) return {};
-  return {std::stoi(text.substr(9, 3)), text.substr(0, end), text.substr(end + 4)};
+  const std::string length = "Content-Length: " + std::to_string(message.body.size()) + "\r\n";
+  return gleyd.ask(
+      {.line = "POST " + message.path, .headers = message.headers + length, .body = message.body});
 }
 
-FarmText farm_with_token(std::uint16_t mqtt_port = 1) {
-  FarmText farm;
-  farm.mqtt_port = mqtt_port;
+FarmText farm_with_token(std::uint16_t broker_port = FarmText::nobody) {
+  FarmText farm(broker_port);
   farm.http = "token_file = \"token\"\n";
-  farm.more =
-      "[[machine]]\nid = \"drill\"\nname = \"Drill\"\nwheel_load_t = 2.6\n"
-      "tyre_pressure_bar = 1.0\n[[material]]\nid = \"nitrogen\"\nname = \"Nitrogen\"\n"
-      "kind = \"mineral fertiliser\"\n";
+  farm.more = drill_text + nitrogen_text;
   return farm;
 }
 
@@ -50,7 +39,7 @@ json dressings(const Gleyd& gleyd) {
 }
 
 bool eventually_dressed(const Gleyd& gleyd, std::size_t times) {
-  return eventually(patience, [&] { return dressings(gleyd).size() == times; });
+  return eventually([&] { return dressings(gleyd).size() == times; });
 }
 
 const std::string dressing_path = "/api/field/top/dressing";
@@ -66,8 +55,8 @@ TEST_CASE("a_dressing_is_told_over_mqtt_http_and_the_command_line_and_outlives_a
 
   const std::string over_mqtt = R"({"field":"top","material":"nitrogen","rate_kg_ha":90,"time":")" +
                                 gley::daemon::date_text(today()) + R"(T00:00:00Z"})";
-  publish_with_mosquitto_pub(broker.port(), "gley/alder/tell/dressing", over_mqtt);
-  publish_with_mosquitto_pub(broker.port(), "gley/alder/tell/dressing", over_mqtt);
+  broker.publish("gley/alder/tell/dressing", over_mqtt);
+  broker.publish("gley/alder/tell/dressing", over_mqtt);
   REQUIRE(eventually_dressed(gleyd, 1));
 
   const HttpAnswer answer = post(gleyd, {dressing_path, dressing});
@@ -94,10 +83,10 @@ TEST_CASE("what_is_told_wrong_over_mqtt_is_counted_and_named") {
   Gleyd gleyd(farm_with_token(broker.port()));
   write_token(gleyd);
   gleyd.start_online();
-  publish_with_mosquitto_pub(broker.port(), "gley/alder/tell/report",
-                             R"({"field":"tpo","report":"drove","time":"2026-01-01T00:00:00Z"})");
-  CHECK(eventually(
-      patience, [&] { return gleyd.metric("gley_told_total{outcome=\"unknown_field\"}") == 1; }));
+  broker.publish("gley/alder/tell/report",
+                 R"({"field":"tpo","report":"drove","time":"2026-01-01T00:00:00Z"})");
+  CHECK(
+      eventually([&] { return gleyd.metric("gley_told_total{outcome=\"unknown_field\"}") == 1; }));
   CHECK(
       gleyd.eventually_logs("gley/alder/tell/report: unknown_field: there is no field 'tpo'; "
                             "did you mean 'top'?"));
@@ -163,10 +152,7 @@ TEST_CASE("an_alert_is_seen_once_by_name_and_kept_when_it_has_ended") {
   const Broker broker;
   Gleyd gleyd(farm_with_token(broker.port()));
   write_token(gleyd);
-  const auto load = [&](const PlainDay& day) {
-    const auto file = gleyd.write("past.csv", days_up_to_yesterday(200, day));
-    REQUIRE(gleyd.command("load", {"--station", "yard", "--weather", file.string()}).code == 0);
-  };
+  const auto load = [&](const PlainDay& day) { gleyd.load(days_up_to_yesterday(200, day)); };
   load({.rain_mm = "8", .et0_mm = "1"});
   gleyd.start_online();
   const auto find = [&](const std::string& event) -> json {
@@ -175,7 +161,7 @@ TEST_CASE("an_alert_is_seen_once_by_name_and_kept_when_it_has_ended") {
       if (alert["event"] == event) return alert;
     return nullptr;
   };
-  REQUIRE(eventually(patience, [&] { return !find("at field capacity").is_null(); }));
+  REQUIRE(eventually([&] { return !find("at field capacity").is_null(); }));
   const std::string id = find("at field capacity")["id"];
   const std::string path = "/api/alert/" + id + "/seen";
   CHECK(post(gleyd, {path, R"({"by":"<script>alert(1)</script>"})"}).status == 200);
@@ -185,7 +171,7 @@ TEST_CASE("an_alert_is_seen_once_by_name_and_kept_when_it_has_ended") {
   CHECK(find("at field capacity")["ended"] == nullptr);
   CHECK(gleyd.get("/").body.find("<script>alert") == std::string::npos);
   CHECK(gleyd.get("/field/top").body.find("<script>alert") == std::string::npos);
-  REQUIRE(eventually_retained(broker.port(), [&](const auto& topics) {
+  REQUIRE(eventually_retained(broker, [&](const auto& topics) {
     const auto alert = topics.find("gley/alder/alert/" + id);
     return alert != topics.end() &&
            json::parse(alert->second)["seen_by"] == "<script>alert(1)</script>";
@@ -193,7 +179,7 @@ TEST_CASE("an_alert_is_seen_once_by_name_and_kept_when_it_has_ended") {
 
   load({.rain_mm = "0", .et0_mm = "3"});
   gleyd.reload();
-  REQUIRE(eventually(patience, [&] { return !find("at field capacity")["ended"].is_null(); }));
+  REQUIRE(eventually([&] { return !find("at field capacity")["ended"].is_null(); }));
   CHECK(find("at field capacity")["seen_by"] == "<script>alert(1)</script>");
   CHECK(find("at field capacity")["id"] == id);
 }

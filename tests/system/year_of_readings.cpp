@@ -5,6 +5,7 @@
 
 #include "daemon/readings/date_text.hpp"
 #include "daemon/readings/number_text.hpp"
+#include "tests/system/senml_text.hpp"
 
 namespace gley::tests {
 namespace {
@@ -14,20 +15,6 @@ using daemon::Instant;
 using daemon::number_text;
 using std::chrono::hours;
 using std::chrono::sys_days;
-
-std::string seconds_text(Instant at) {
-  return std::to_string(std::chrono::floor<std::chrono::seconds>(at).time_since_epoch().count());
-}
-
-std::string record(const std::string& name, Instant at, double value) {
-  return "{\"n\":\"" + name + "\",\"t\":" + seconds_text(at) + ",\"v\":" + number_text(value) + "}";
-}
-
-std::string pack(const std::vector<std::string>& records) {
-  std::string text;
-  for (const std::string& each : records) text += (text.empty() ? "[" : ",") + each;
-  return text + "]";
-}
 
 std::size_t records_in(const std::string& pack_text) {
   std::size_t count = 0;
@@ -76,17 +63,17 @@ std::string DayMessages::by_the_hour(const char* name, double total, double at_m
                                      sys_days day) const {
   const Instant begins = calendar_.begins(day);
   const auto count = static_cast<std::size_t>((calendar_.ends(day) - begins) / hours{1});
-  std::vector<std::string> records;
+  std::vector<SenmlValue> values;
   Instant end = begins;
   for (const double part : parts_of(total, at_most, count))
-    records.push_back(record(name, end += hours{1}, part));
-  return pack(records);
+    values.push_back({name, end += hours{1}, part});
+  return senml_pack(values);
 }
 
 std::string DayMessages::rain(sys_days day) const {
   const double total = days_.at(day).rain_mm.value();
   const bool once_a_day = day.time_since_epoch().count() % 3 == 0;
-  if (once_a_day) return pack({record("rain", calendar_.ends(day), total)});
+  if (once_a_day) return senml_pack({{"rain", calendar_.ends(day), total}});
   return by_the_hour("rain", total, 1.5, day);
 }
 
@@ -94,11 +81,11 @@ std::string DayMessages::air(sys_days day) const {
   const model::DailyWeather& weather = days_.at(day);
   const Instant begins = calendar_.begins(day);
   const double between = (*weather.tmin_c + *weather.tmax_c) / 2.0;
-  return pack({record("temperature", begins + hours{5}, *weather.tmin_c),
-               record("temperature", begins + hours{9}, between),
-               record("temperature", begins + hours{14}, *weather.tmax_c),
-               record("wind", begins, *weather.wind_m_s),
-               record("wind", begins + hours{20}, *weather.wind_m_s)});
+  return senml_pack({{"temperature", begins + hours{5}, *weather.tmin_c},
+                     {"temperature", begins + hours{9}, between},
+                     {"temperature", begins + hours{14}, *weather.tmax_c},
+                     {"wind", begins, *weather.wind_m_s},
+                     {"wind", begins + hours{20}, *weather.wind_m_s}});
 }
 
 std::string DayMessages::sunshine(sys_days day) const {
