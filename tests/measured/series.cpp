@@ -74,8 +74,4 @@ std::optional<std::filesystem::path> shared_file(const std::string& name) {
   return {};
 }
 
-Series between(const Series& all, Date from, Date to) {
-  return {all.lower_bound(from), all.upper_bound(to)};
-}
-
 }  // namespace gley::measured

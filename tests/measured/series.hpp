@@ -22,7 +22,6 @@ class Table {
   [[nodiscard]] const std::vector<Date>& dates() const { return dates_; }
   /// An unknown column is an error of the test.
   [[nodiscard]] const Series& column(const std::string& name) const;
-  [[nodiscard]] bool has(const std::string& name) const { return columns_.contains(name); }
   [[nodiscard]] std::optional<double> at(const std::string& name, Date date) const;
 
  private:
@@ -33,7 +32,5 @@ class Table {
 /// Where measured data that may not be passed on stand: GLEY_SHARED_DATA, else beside the clone.
 /// Empty if there is none. Throws if GLEY_DEMAND_DATA is 1 and there is none.
 [[nodiscard]] std::optional<std::filesystem::path> shared_file(const std::string& name);
-
-[[nodiscard]] Series between(const Series& all, Date from, Date to);
 
 }  // namespace gley::measured
