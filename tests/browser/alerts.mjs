@@ -1,22 +1,18 @@
 // An alert begins, is seen by someone through its button, ends, and stands among the past ones; and nobody else's
 // page can say that it was seen.
-import test, { after, before } from 'node:test';
+import test, { after } from 'node:test';
 import assert from 'node:assert/strict';
 import { createServer, request } from 'node:http';
-import { accessible, close, fitsAcross, launch, open, shot, sizes } from './browser.mjs';
-import { Farm, until } from './farm.mjs';
+import { accessible, close, fitsAcross, open, shot, sizes } from './browser.mjs';
+import { until } from './farm.mjs';
+import { browser, farm, inEveryLook, judge, stand } from './stage.mjs';
 
-const gleyd = process.argv[2];
 const token = 'open-sesame';
 const hostile = '<b onclick=alert(1)>Ann</b>';
 const headline = 'No readings from brook';
-let farm;
-let browser;
 let yard;
 
-before(async () => {
-  browser = await launch();
-  farm = await Farm.start({ gleyd, silentAfter: 0.002, token });
+stand({ silentAfter: 0.002, token }, () => {
   // Only the brook falls silent.
   const tell = () => farm.publish('weather/yard/temperature', '6.4');
   tell();
@@ -24,11 +20,7 @@ before(async () => {
   farm.forecast();
 });
 
-after(async () => {
-  clearInterval(yard);
-  await browser?.close();
-  await farm?.close();
-});
+after(() => clearInterval(yard));
 
 const alerts = async () => (await (await fetch(`${farm.url}api/alerts`)).json()).alerts;
 const standing = async () => (await alerts()).find((alert) => alert.headline.startsWith(headline) && !alert.ended);
@@ -68,21 +60,13 @@ test('a past alert and one that stands have their page, at every size and in bot
   await silence();
   await speak();
   await silence();
-  for (const [size, viewport] of Object.entries(sizes)) {
-    for (const colorScheme of ['light', 'dark']) {
-      for (const [name, path] of [['alerts', 'alerts'], ['alert', '?by=work']]) {
-        const watched = await open(browser, farm.url + path, { viewport, colorScheme });
-        await item(watched.page).getByRole('button', { name: 'Seen' }).waitFor();
-        await fitsAcross(watched.page);
-        await accessible(watched.page);
-        await shot(watched.page, `${name}-${size}-${colorScheme}`);
-        await openDialog(watched.page);
-        await fitsAcross(watched.page);
-        await accessible(watched.page);
-        await shot(watched.page, `${name}-seen-${size}-${colorScheme}`);
-        await close(watched);
-      }
-    }
+  for (const [name, path] of [['alerts', 'alerts'], ['alert', '?by=work']]) {
+    await inEveryLook(path, Object.keys(sizes), async (page, look) => {
+      await item(page).getByRole('button', { name: 'Seen' }).waitFor();
+      await judge(page, `${name}-${look}`);
+      await openDialog(page);
+      await judge(page, `${name}-seen-${look}`);
+    });
   }
 });
 

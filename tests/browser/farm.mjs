@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 
 const patience = 30_000;
+const gleyd = process.argv[2];
 const top = join(import.meta.dirname ?? new URL('.', import.meta.url).pathname, '../..');
 
 // Asks until the question is answered with something.
@@ -128,9 +129,8 @@ export const twelveNames = ['Long Meadow', 'Church Piece', 'Sandholes', 'Ten Acr
   'Upper Warren', 'Mill Croft', 'Home Paddock', 'Lower Thorns', 'Far Bottoms', 'Quarry Close', 'The Carr'];
 
 export class Farm {
-  static async start({ gleyd, names = twelveNames, past = true, silentAfter = null, token = null, withFaults = false }) {
+  static async start({ names = twelveNames, past = true, silentAfter = null, token = null, withFaults = false }) {
     const farm = new Farm();
-    farm.gleyd = gleyd;
     farm.ports = { mqtt: await freePort(), http: await freePort() };
     farm.url = `http://127.0.0.1:${farm.ports.http}/`;
     farm.state = mkdtempSync(join(tmpdir(), 'gley-browser-'));
@@ -150,7 +150,7 @@ export class Farm {
     const file = join(this.state, 'past.csv');
     writeFileSync(file, pastWeather());
     for (const id of ['yard', 'brook']) {
-      execFileSync(this.gleyd, ['load', '--config', this.config, '--station', id, '--weather', file], { stdio: 'pipe' });
+      execFileSync(gleyd, ['load', '--config', this.config, '--station', id, '--weather', file], { stdio: 'pipe' });
     }
   }
 
@@ -160,7 +160,7 @@ export class Farm {
     const faults = join(this.state, 'faults');
     mkdirSync(join(faults, 'synced'), { recursive: true });
     writeFileSync(join(faults, 'page'), new Uint8Array(24));
-    this.environment = { LD_PRELOAD: join(this.gleyd, '../tests/libfaults.so'), GLEY_FAULTS: faults };
+    this.environment = { LD_PRELOAD: join(gleyd, '../tests/libfaults.so'), GLEY_FAULTS: faults };
   }
 
   setClock(to) {
@@ -180,7 +180,7 @@ export class Farm {
 
   async startDaemon() {
     const log = openSync(join(this.state, 'gleyd.log'), 'a');
-    this.daemon = begin(this.gleyd, ['serve', '--config', this.config], log,
+    this.daemon = begin(gleyd, ['serve', '--config', this.config], log,
       { ...process.env, ...this.environment });
     await until('the daemon and its broker', async () => {
       if (this.daemon.exitCode !== null) throw new Error(`the daemon stopped: see ${this.state}/gleyd.log`);

@@ -1,15 +1,12 @@
 // A field's pages and the farm's plan: charts drawn under the policy, a table beside each, both themes, a phone,
 // keys only, and no script at all.
-import test, { after, before } from 'node:test';
+import test from 'node:test';
 import assert from 'node:assert/strict';
 import { appendFileSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { accessible, close, fitsAcross, launch, open, shot, sizes } from './browser.mjs';
-import { Farm, until } from './farm.mjs';
-
-const gleyd = process.argv[2];
-let farm;
-let browser;
+import { accessible, close, open, shot, sizes } from './browser.mjs';
+import { until } from './farm.mjs';
+import { browser, farm, inEveryLook, judge, stand } from './stage.mjs';
 
 const square = (west, south) => JSON.stringify({ type: 'Polygon', coordinates: [[[west, south], [west + 0.004, south],
   [west + 0.004, south + 0.003], [west, south + 0.003], [west, south]]] });
@@ -26,9 +23,7 @@ const giveBoundaries = async () => {
   await until('the plan', async () => (await fetch(`${farm.url}plan`)).ok);
 };
 
-before(async () => {
-  browser = await launch();
-  farm = await Farm.start({ gleyd });
+stand({}, async () => {
   farm.publish('weather/yard/rain', '3');
   farm.publish('weather/yard/temperature', '6.5');
   farm.forecast();
@@ -43,11 +38,6 @@ before(async () => {
   await until('the outlook', async () => (await (await fetch(`${farm.url}api/field/f0/ahead`)).json()) !== null);
 });
 
-after(async () => {
-  await browser?.close();
-  await farm?.close();
-});
-
 // A chart is drawn when its canvas holds more than one colour.
 const drawn = (page) => page.waitForFunction(() => {
   const canvases = [...document.querySelectorAll('figure.chart canvas')];
@@ -59,16 +49,10 @@ const drawn = (page) => page.waitForFunction(() => {
 });
 
 test('a field shows its charts, in both themes and on a phone, with nothing for the console', async () => {
-  for (const [name, viewport] of [['office', sizes.office], ['phone', sizes.phone]]) {
-    for (const colorScheme of ['light', 'dark']) {
-      const watched = await open(browser, `${farm.url}field/f0`, { viewport, colorScheme });
-      await drawn(watched.page);
-      await fitsAcross(watched.page);
-      await accessible(watched.page);
-      await shot(watched.page, `field-${name}-${colorScheme}`, { fullPage: true });
-      await close(watched);
-    }
-  }
+  await inEveryLook('field/f0', ['office', 'phone'], async (page, look) => {
+    await drawn(page);
+    await judge(page, `field-${look}`, { fullPage: true });
+  });
 });
 
 test('each chart has its numbers as a table, by keys alone', async () => {
@@ -117,16 +101,10 @@ test('seasons stand side by side', async () => {
 });
 
 test('the plan shows the fields, and leads to them', async () => {
-  for (const colorScheme of ['light', 'dark']) {
-    for (const [name, viewport] of [['office', sizes.office], ['phone', sizes.phone]]) {
-      const watched = await open(browser, `${farm.url}plan`, { viewport, colorScheme });
-      assert.equal(await watched.page.locator('svg.plan a').count(), 2);
-      await fitsAcross(watched.page);
-      await accessible(watched.page);
-      await shot(watched.page, `plan-${name}-${colorScheme}`, { fullPage: true });
-      await close(watched);
-    }
-  }
+  await inEveryLook('plan', ['office', 'phone'], async (page, look) => {
+    assert.equal(await page.locator('svg.plan a').count(), 2);
+    await judge(page, `plan-${look}`, { fullPage: true });
+  });
   const watched = await open(browser, `${farm.url}plan`);
   await watched.page.getByRole('link', { name: 'Slurry tanker, full' }).click();
   await watched.page.waitForURL(/machine=tanker/);

@@ -1,23 +1,11 @@
 // What happens on the farm shows on the board by itself, and the board says so when it may be old.
-import test, { after, before } from 'node:test';
+import test from 'node:test';
 import assert from 'node:assert/strict';
-import { close, launch, open, shot, sizes } from './browser.mjs';
-import { Farm, until } from './farm.mjs';
+import { close, open, shot, sizes } from './browser.mjs';
+import { until } from './farm.mjs';
+import { browser, farm, stand } from './stage.mjs';
 
-const gleyd = process.argv[2];
-let farm;
-let browser;
-
-before(async () => {
-  browser = await launch();
-  farm = await Farm.start({ gleyd, silentAfter: 0.001 });
-  farm.forecast();
-});
-
-after(async () => {
-  await browser?.close();
-  await farm?.close();
-});
+stand({ silentAfter: 0.001 }, () => farm.forecast());
 
 const says = (page, words) => page.locator('#live', { hasText: words }).waitFor();
 const rainAtYard = (page, mm) => page.locator('.sky', { hasText: `${mm} mm at yard` }).waitFor();

@@ -13,15 +13,14 @@ const validator = new HtmlValidate({
   rules: { 'meta-refresh': 'off' },
 });
 
-const gleyd = process.argv[2];
 const farms = {};
 
 before(async () => {
-  farms.told = await Farm.start({ gleyd, token: 'a-token-that-is-long-enough-1234', silentAfter: 0.001 });
+  farms.told = await Farm.start({ token: 'a-token-that-is-long-enough-1234', silentAfter: 0.001 });
   farms.told.forecast();
   farms.told.publish('weather/yard/rain', '12');
   farms.told.publish('weather/yard/temperature', '6.5');
-  farms.new = await Farm.start({ gleyd, names: ['<b>&"\'', 'B'], past: false });
+  farms.new = await Farm.start({ names: ['<b>&"\'', 'B'], past: false });
   await until('an alert', async () =>
     (await (await fetch(`${farms.told.url}api/board`)).json()).alerts.length > 0);
 });

@@ -1,20 +1,13 @@
 // Nobody touches the display at midnight, or when the clocks change.
-import test, { after, before } from 'node:test';
+import test from 'node:test';
 import assert from 'node:assert/strict';
-import { close, launch, open, shot } from './browser.mjs';
-import { Farm, until } from './farm.mjs';
+import { close, open, shot } from './browser.mjs';
+import { until } from './farm.mjs';
+import { browser, farm, stand } from './stage.mjs';
 
-const gleyd = process.argv[2];
 const zone = 'Europe/London';
-let farm;
-let browser;
 
-before(async () => { browser = await launch(); });
-
-after(async () => {
-  await browser?.close();
-  await farm?.close();
-});
+stand({ withFaults: true });
 
 const clockThere = (instant) => new Intl.DateTimeFormat('en-GB',
   { timeZone: zone, hour: '2-digit', minute: '2-digit', second: '2-digit', hourCycle: 'h23' }).format(instant);
@@ -30,7 +23,6 @@ const head = (page) => page.locator('header').first().textContent();
 const rainAtYard = (page, mm) => page.locator('.sky', { hasText: `${mm} mm at yard` }).waitFor({ timeout: 90_000 });
 
 test('midnight passes, then the hour that summer time takes, and the board follows by itself', async () => {
-  farm = await Farm.start({ gleyd, withFaults: true });
   const midnight = nextMidnight();
   farm.setClock(midnight - 12_000);
   const watched = await open(browser, farm.url);

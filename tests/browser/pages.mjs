@@ -1,52 +1,34 @@
 // Every page at every size, in both themes, for eyes, keys and readers by voice; and the odd farms.
-import test, { after, before } from 'node:test';
+import test from 'node:test';
 import assert from 'node:assert/strict';
-import { accessible, close, fitsAcross, fitsWhole, launch, open, shot, sizes } from './browser.mjs';
+import { accessible, close, fitsAcross, fitsWhole, open, shot, sizes } from './browser.mjs';
 import { Farm } from './farm.mjs';
+import { browser, farm, inEveryLook, judge, stand } from './stage.mjs';
 
-const gleyd = process.argv[2];
 const longName = 'The Sixty Letters Field Beyond The Old Railway By The Brook';
 const hostile = '<img src=x onerror=alert(1)>';
-let farm;
-let browser;
 
-before(async () => {
-  browser = await launch();
-  farm = await Farm.start({ gleyd });
+stand({}, () => {
   farm.publish('weather/yard/rain', '3');
   farm.publish('weather/yard/temperature', '6.5');
   farm.publish('weather/brook/temperature', '6.5');
   farm.forecast();
 });
 
-after(async () => {
-  await browser?.close();
-  await farm?.close();
-});
-
 test('twelve fields fit the wall without scrolling, in both themes', async () => {
-  for (const colorScheme of ['light', 'dark']) {
-    const watched = await open(browser, farm.url, { colorScheme });
-    assert.equal(await watched.page.locator('.row').count(), 12);
-    await fitsWhole(watched.page);
-    await accessible(watched.page);
-    await shot(watched.page, `board-wall-${colorScheme}`);
-    await close(watched);
-  }
+  await inEveryLook('', ['wall'], async (page, look) => {
+    assert.equal(await page.locator('.row').count(), 12);
+    await fitsWhole(page);
+    await judge(page, `board-${look}`);
+  });
 });
 
 test('an office screen and a phone need no scrolling across', async () => {
-  for (const size of ['office', 'phone']) {
-    for (const colorScheme of ['light', 'dark']) {
-      const watched = await open(browser, farm.url, { viewport: sizes[size], colorScheme });
-      if (size === 'phone') await watched.page.waitForURL(/by=name/);
-      await watched.page.locator('.row').first().waitFor();
-      await fitsAcross(watched.page);
-      await accessible(watched.page);
-      await shot(watched.page, `board-${size}-${colorScheme}`);
-      await close(watched);
-    }
-  }
+  await inEveryLook('', ['office', 'phone'], async (page, look) => {
+    if (look.startsWith('phone')) await page.waitForURL(/by=name/);
+    await page.locator('.row').first().waitFor();
+    await judge(page, `board-${look}`);
+  });
 });
 
 test('the board weighs under 100 kB in all and paints within half a second', async () => {
@@ -97,7 +79,7 @@ test('an unknown field has an honest page', async () => {
 });
 
 async function oddFarm(names, look, past = true) {
-  const odd = await Farm.start({ gleyd, names, past });
+  const odd = await Farm.start({ names, past });
   try {
     const watched = await open(browser, odd.url);
     await look(watched.page, odd);
