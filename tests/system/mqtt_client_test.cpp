@@ -84,6 +84,20 @@ class Owner {
   int subscribed_ = 0;
 };
 
+const std::vector<std::string> on_weather{"weather/+"};
+
+/// A client that has been started, and its owner.
+struct Started {
+  Owner owner;
+  MqttClient client;
+
+  explicit Started(const MqttConfig& config, const std::vector<std::string>& filters = {})
+      : client(config, owner.handlers()) {
+    if (!filters.empty()) client.subscribe_to(filters);
+    client.start();
+  }
+};
+
 /// Once the state is seen on the broker, the subscriptions stand.
 bool state_is(const Broker& broker, const std::string& word) {
   return eventually([&] { return message_on(broker.port(), "gley/test/state") == word; });
@@ -93,108 +107,51 @@ bool state_is(const Broker& broker, const std::string& word) {
 
 TEST_CASE("messages_arrive_and_results_are_retained") {
   const Broker broker;
-  Owner owner;
-  MqttClient client(config_for(broker.port()), owner.handlers());
-  client.subscribe_to({"weather/+"});
-  client.start();
+  Started ours(config_for(broker.port()), on_weather);
   REQUIRE(state_is(broker, "online"));
   broker.publish("weather/rain", "0.2");
-  REQUIRE(eventually([&] { return owner.has("0.2"); }));
+  REQUIRE(eventually([&] { return ours.owner.has("0.2"); }));
   // The first connect of a client the broker does not know: nothing can have waited.
-  CHECK(owner.received() == std::vector<Received>{{"weather/rain", "0.2", false}});
-  for (int i = 0; i < 1000; ++i) client.publish({"gley/test/board", std::to_string(i), true});
+  CHECK(ours.owner.received() == std::vector<Received>{{"weather/rain", "0.2", false}});
+  for (int i = 0; i < 1000; ++i) ours.client.publish({"gley/test/board", std::to_string(i), true});
   CHECK(eventually([&] { return message_on(broker.port(), "gley/test/board") == "999"; }));
-  CHECK(client.status().connected);
-  CHECK(client.status().publish_failures == 0);
-  CHECK(client.status().received == 1);
+  CHECK(ours.client.status().connected);
+  CHECK(ours.client.status().publish_failures == 0);
+  CHECK(ours.client.status().received == 1);
 }
 
 TEST_CASE("subscriptions_can_change_while_connected") {
   const Broker broker;
-  Owner owner;
-  MqttClient client(config_for(broker.port()), owner.handlers());
-  client.subscribe_to({"a"});
-  client.start();
+  Started ours(config_for(broker.port()), {"a"});
   REQUIRE(state_is(broker, "online"));
-  client.subscribe_to({"b"});
-  REQUIRE(eventually([&] { return owner.subscribed() == 2; }));
+  ours.client.subscribe_to({"b"});
+  REQUIRE(eventually([&] { return ours.owner.subscribed() == 2; }));
   REQUIRE(eventually([&] {
     broker.publish("b", "in b");
-    return owner.has("in b");
+    return ours.owner.has("in b");
   }));
   broker.publish("a", "in a");
   broker.publish("b", "after");
-  REQUIRE(eventually([&] { return owner.has("after"); }));
-  CHECK_FALSE(owner.has("in a"));
+  REQUIRE(eventually([&] { return ours.owner.has("after"); }));
+  CHECK_FALSE(ours.owner.has("in a"));
 }
 
 TEST_CASE("a_broker_that_restarts_without_memory_is_subscribed_to_again") {
   Broker broker;
-  Owner owner;
-  MqttClient client(config_for(broker.port()), owner.handlers());
-  client.subscribe_to({"weather/+"});
-  client.start();
+  Started ours(config_for(broker.port()), on_weather);
   REQUIRE(state_is(broker, "online"));
   broker.stop(SIGKILL);
-  REQUIRE(eventually([&] { return !client.status().connected; }));
-  REQUIRE(owner.reasons().size() == 1);
-  CHECK_FALSE(client.status().last_error.empty());
-  client.publish({"gley/test/board", "said while away", true});
+  REQUIRE(eventually([&] { return !ours.client.status().connected; }));
+  REQUIRE(ours.owner.reasons().size() == 1);
+  CHECK_FALSE(ours.client.status().last_error.empty());
+  ours.client.publish({"gley/test/board", "said while away", true});
   broker.start();
   REQUIRE(state_is(broker, "online"));
-  CHECK(owner.subscribed() == 2);
+  CHECK(ours.owner.subscribed() == 2);
   broker.publish("weather/rain", "after");
-  CHECK(eventually([&] { return owner.has("after"); }));
+  CHECK(eventually([&] { return ours.owner.has("after"); }));
   CHECK(eventually(
       [&] { return message_on(broker.port(), "gley/test/board") == "said while away"; }));
-}
-
-TEST_CASE("a_broker_absent_at_the_start_is_named_and_found_when_it_comes") {
-  Broker broker;
-  broker.stop();
-  Owner owner;
-  MqttClient client(config_for(broker.port()), owner.handlers());
-  client.subscribe_to({"weather/+"});
-  client.start();
-  REQUIRE(eventually([&] { return !client.status().last_error.empty(); }));
-  CHECK_THAT(client.status().last_error,
-             Catch::Matchers::StartsWith("127.0.0.1:" + std::to_string(broker.port()) +
-                                         ": cannot connect: "));
-  broker.start();
-  CHECK(state_is(broker, "online"));
-}
-
-TEST_CASE("a_stopped_client_leaves_offline_behind") {
-  const Broker broker;
-  {
-    Owner owner;
-    MqttClient client(config_for(broker.port()), owner.handlers());
-    client.start();
-    REQUIRE(state_is(broker, "online"));
-  }
-  CHECK(message_on(broker.port(), "gley/test/state") == "offline");
-}
-
-TEST_CASE("client_held_open_by_another_test", "[.]") {
-  const char* port = std::getenv("GLEY_TEST_HELD_PORT");
-  if (port == nullptr) return;
-  Owner owner;
-  MqttClient client(config_for(static_cast<std::uint16_t>(std::atoi(port))), owner.handlers());
-  client.start();
-  std::this_thread::sleep_for(10min);  // until killed
-}
-
-TEST_CASE("the_will_says_offline_for_a_client_that_was_killed") {
-  const Broker broker;
-  ScratchDirectory directory;
-  const auto output = directory.path() / "out";
-  Process held({"/proc/self/exe", "client_held_open_by_another_test"},
-               {.out = output,
-                .err = output,
-                .environment = {"GLEY_TEST_HELD_PORT=" + std::to_string(broker.port())}});
-  REQUIRE(state_is(broker, "online"));
-  held.kill(SIGKILL);
-  CHECK(state_is(broker, "offline"));
 }
 
 TEST_CASE("five_thousand_messages_are_each_committed_in_the_callback") {
@@ -247,10 +204,7 @@ TEST_CASE("five_thousand_messages_are_each_committed_in_the_callback") {
 TEST_CASE("what_waited_in_the_broker_has_no_known_time") {
   const Broker broker({"max_queued_messages 0"});
   {
-    Owner owner;
-    MqttClient client(config_for(broker.port()), owner.handlers());
-    client.subscribe_to({"weather/+"});
-    client.start();
+    const Started ours(config_for(broker.port()), on_weather);
     REQUIRE(state_is(broker, "online"));
   }
   const ScratchDirectory directory;
@@ -260,33 +214,27 @@ TEST_CASE("what_waited_in_the_broker_has_no_known_time") {
     for (int i = 0; i < 500; ++i) out << "waited" << i << '\n';
   }
   broker.publish_lines("weather/rain", lines);
-  Owner owner;
-  MqttClient client(config_for(broker.port()), owner.handlers());
-  client.subscribe_to({"weather/+"});
-  client.start();
+  const Started ours(config_for(broker.port()), on_weather);
   REQUIRE(state_is(broker, "online"));
   broker.publish("weather/rain", "live");
-  REQUIRE(eventually([&] { return owner.has("live"); }));
-  const auto received = owner.received();
+  REQUIRE(eventually([&] { return ours.owner.has("live"); }));
+  const auto received = ours.owner.received();
   REQUIRE(received.size() == 501);
   for (const Received& one : received) {
     INFO(one.payload);
     CHECK(one.timeless_is_unknown == (one.payload != "live"));
   }
-  CHECK_FALSE(client.status().backlog);
+  CHECK_FALSE(ours.client.status().backlog);
 }
 
 TEST_CASE("a_retained_reading_has_no_known_time") {
   const Broker broker;
   broker.publish("weather/rain", "old", {"-r"});
-  Owner owner;
-  MqttClient client(config_for(broker.port()), owner.handlers());
-  client.subscribe_to({"weather/+"});
-  client.start();
-  REQUIRE(eventually([&] { return owner.has("old"); }));
+  const Started ours(config_for(broker.port()), on_weather);
+  REQUIRE(eventually([&] { return ours.owner.has("old"); }));
   broker.publish("weather/rain", "new", {"-r"});
-  REQUIRE(eventually([&] { return owner.has("new"); }));
-  CHECK(owner.received() ==
+  REQUIRE(eventually([&] { return ours.owner.has("new"); }));
+  CHECK(ours.owner.received() ==
         std::vector<Received>{{"weather/rain", "old", true}, {"weather/rain", "new", false}});
 }
 
@@ -342,12 +290,9 @@ TEST_CASE("a_message_not_stored_at_the_end_stays_with_the_broker") {
   REQUIRE(state_is(broker, "online"));
   broker.publish("weather/rain", "0.2");
   CHECK(stuck.wait() == 74);
-  Owner owner;
-  MqttClient client(config_for(broker.port()), owner.handlers());
-  client.subscribe_to({"weather/+"});
-  client.start();
-  REQUIRE(eventually([&] { return owner.has("0.2"); }));
-  CHECK(owner.received() == std::vector<Received>{{"weather/rain", "0.2", true}});
+  const Started ours(config_for(broker.port()), on_weather);
+  REQUIRE(eventually([&] { return ours.owner.has("0.2"); }));
+  CHECK(ours.owner.received() == std::vector<Received>{{"weather/rain", "0.2", true}});
 }
 
 TEST_CASE("user_and_password_open_a_guarded_broker_and_a_wrong_one_is_named") {
@@ -361,27 +306,23 @@ TEST_CASE("user_and_password_open_a_guarded_broker_and_a_wrong_one_is_named") {
   config.password_file = password;
   {
     std::ofstream(password) << "wrong\n";
-    Owner owner;
-    MqttClient client(config, owner.handlers());
-    client.start();
-    REQUIRE(eventually([&] { return !client.status().last_error.empty(); }));
-    CHECK_THAT(client.status().last_error, Catch::Matchers::Contains("Not authorized"));
+    const Started ours(config);
+    REQUIRE(eventually([&] { return !ours.client.status().last_error.empty(); }));
+    CHECK_THAT(ours.client.status().last_error, Catch::Matchers::Contains("Not authorized"));
     // Put right at the broker, it needs no restart of ours.
     REQUIRE(run({"mosquitto_passwd", "-b", users.string(), "gley", "wrong"}) == 0);
     broker.stop();
     broker.start();
-    CHECK(eventually([&] { return owner.subscribed() == 1; }));
+    CHECK(eventually([&] { return ours.owner.subscribed() == 1; }));
   }
   REQUIRE(run({"mosquitto_passwd", "-b", users.string(), "gley", "right"}) == 0);
   broker.stop();
   broker.start();
   std::ofstream(password) << "right\n";
-  Owner owner;
-  MqttClient client(config, owner.handlers());
-  client.start();
-  CHECK(eventually([&] { return owner.subscribed() == 1; }));
+  const Started ours(config);
+  CHECK(eventually([&] { return ours.owner.subscribed() == 1; }));
   config.password_file = directory.path() / "absent";
-  CHECK_THROWS_WITH(MqttClient(config, owner.handlers()),
+  CHECK_THROWS_WITH(MqttClient(config, MqttHandlers{}),
                     Catch::Matchers::Contains("absent: cannot read the MQTT password"));
 }
 
@@ -403,18 +344,14 @@ TEST_CASE("over_tls_the_broker_must_be_the_one_it_says_it_is") {
   auto config = config_for(broker.port());
   config.ca_file = certificate;
   {
-    Owner owner;
-    MqttClient client(config, owner.handlers());  // by number: not the name of the certificate
-    client.start();
-    REQUIRE(eventually([&] { return !client.status().last_error.empty(); }));
-    CHECK_FALSE(client.status().connected);
-    CHECK_THAT(client.status().last_error, Catch::Matchers::Contains("(CA " + certificate));
+    const Started ours(config);  // by number: not the name of the certificate
+    REQUIRE(eventually([&] { return !ours.client.status().last_error.empty(); }));
+    CHECK_FALSE(ours.client.status().connected);
+    CHECK_THAT(ours.client.status().last_error, Catch::Matchers::Contains("(CA " + certificate));
   }
   config.host = "localhost";
-  Owner owner;
-  MqttClient client(config, owner.handlers());
-  client.start();
-  CHECK(eventually([&] { return owner.subscribed() == 1; }));
+  const Started ours(config);
+  CHECK(eventually([&] { return ours.owner.subscribed() == 1; }));
 }
 
 TEST_CASE("a_broker_that_asks_for_a_certificate_takes_ours_and_no_client_without_one") {
@@ -428,16 +365,12 @@ TEST_CASE("a_broker_that_asks_for_a_certificate_takes_ours_and_no_client_without
   config.host = "localhost";
   config.ca_file = file("cert.pem");
   {
-    Owner owner;
-    MqttClient client(config, owner.handlers());
-    client.start();
-    REQUIRE(eventually([&] { return !client.status().last_error.empty(); }));
-    CHECK(owner.subscribed() == 0);
+    const Started ours(config);
+    REQUIRE(eventually([&] { return !ours.client.status().last_error.empty(); }));
+    CHECK(ours.owner.subscribed() == 0);
   }
   config.certificate_file = file("own-cert.pem");
   config.key_file = file("own-key.pem");
-  Owner owner;
-  MqttClient client(config, owner.handlers());
-  client.start();
-  CHECK(eventually([&] { return owner.subscribed() == 1; }));
+  const Started ours(config);
+  CHECK(eventually([&] { return ours.owner.subscribed() == 1; }));
 }
