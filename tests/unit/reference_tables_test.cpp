@@ -3,8 +3,6 @@
 #include <catch2/catch.hpp>
 #include <set>
 
-#include "model/soil/texture_class.hpp"
-
 using namespace gley::daemon;
 
 namespace {
@@ -45,13 +43,6 @@ TEST_CASE("every soil holds more at saturation than at field capacity than at wi
     CHECK(soil.field_capacity - soil.wilting_point == Approx(soil.available_water).margin(1e-9));
     CHECK(soil.sand_pct + soil.silt_pct + soil.clay_pct == Approx(100.0));
     CHECK(soil.hydrologic_group_free <= soil.hydrologic_group_slow);
-  }
-}
-
-TEST_CASE("the texture of every soil class is of that class") {
-  for (const SoilRow& soil : reference_tables().soils) {
-    INFO(soil.name);
-    CHECK(gley::model::texture_class(soil.sand_pct, soil.clay_pct) == soil.name);
   }
 }
 

@@ -89,16 +89,6 @@ TEST_CASE("a farm of no field, one, or five hundred has a page that says so") {
   CHECK(page.find("</html>") != std::string::npos);
 }
 
-TEST_CASE("twelve fields with all their signs stay under 60 kB of page") {
-  BoardSnapshot board = example_board();
-  FieldView field = example_field();
-  field.layers.assign(6, field.layers.front());
-  field.machines.assign(4, field.machines.front());
-  field.spreading.assign(3, field.spreading.front());
-  board.fields.assign(12, field);
-  CHECK(board_page(board).size() < 60'000);
-}
-
 TEST_CASE("the gravest alert stands first") {
   BoardSnapshot board = example_board();
   board.alerts.insert(board.alerts.begin(), example_alert());

@@ -2,7 +2,6 @@
 
 #include <unistd.h>
 
-#include <algorithm>
 #include <array>
 #include <catch2/catch.hpp>
 #include <cstdio>
@@ -10,6 +9,7 @@
 
 #include "daemon/board/http_policy.hpp"
 #include "tests/scratch_directory.hpp"
+#include "tests/unit/board/response_header.hpp"
 
 namespace gley::daemon {
 namespace {
@@ -40,12 +40,6 @@ Response finished(std::string body, const Request& request) {
   response.body = std::move(body);
   finish(request, response);
   return response;
-}
-
-std::string header(const Response& response, const std::string& name) {
-  const auto at = std::find_if(response.headers.begin(), response.headers.end(),
-                               [&](const auto& header) { return header.first == name; });
-  return at == response.headers.end() ? "" : at->second;
 }
 
 }  // namespace

@@ -1,10 +1,10 @@
 #include "daemon/board/http_policy.hpp"
 
-#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "daemon/board/board_assets.hpp"
 #include "daemon/board/http_target.hpp"
+#include "tests/unit/board/response_header.hpp"
 
 namespace gley::daemon {
 namespace {
@@ -13,13 +13,6 @@ Response page() {
   Response response;
   response.body = "the ground";
   return response;
-}
-
-std::string header(const Response& response, const std::string& name) {
-  for (const auto& [key, value] : response.headers) {
-    if (key == name) return value;
-  }
-  return "";
 }
 
 TEST_CASE("every answer forbids what pages do not need") {

@@ -5,6 +5,7 @@
 #include "daemon/board/board_assets.hpp"
 #include "daemon/board/http_policy.hpp"
 #include "tests/unit/board/board_example.hpp"
+#include "tests/unit/board/response_header.hpp"
 
 namespace gley::daemon {
 namespace {
@@ -57,14 +58,8 @@ TEST_CASE("an asset asked for by its version may be kept for good, any other is 
   Response other = get("/chart.js", example_board(), {{"v", "1"}});
   finish({}, known);
   finish({}, other);
-  const auto caching = [](const Response& response) {
-    std::string all;
-    for (const auto& [name, value] : response.headers)
-      if (name == "Cache-Control") all += value;
-    return all;
-  };
-  CHECK(caching(known) == "public, max-age=31536000, immutable");
-  CHECK(caching(other) == "no-cache");
+  CHECK(header(known, "Cache-Control") == "public, max-age=31536000, immutable");
+  CHECK(header(other, "Cache-Control") == "no-cache");
 }
 
 TEST_CASE("what is not there is 404, with a way back to the board") {
