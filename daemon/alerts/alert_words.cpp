@@ -11,7 +11,8 @@ using std::chrono::hours;
 
 // CAP 1.2 (OASIS 2010) gives the words of severity, urgency and certainty. 'Observed' stands for
 // what the water balance says of a day that has passed or is passing, 'Likely' for a chance of more
-// than one half (CAP 1.2, 3.2.2), 'Possible' for less. How long each lingers is our choice.
+// than one half (CAP 1.2, 3.2.2), 'Possible' for less. The chances told are AlertLimits'. How long
+// each lingers is our choice.
 constexpr std::array<std::pair<AlertEvent, AlertWords>, alert_events.size()> table{{
     {AlertEvent::at_field_capacity,
      {"at field capacity", "Moderate", "Immediate", "Observed", "At field capacity",
@@ -37,51 +38,56 @@ constexpr std::array<std::pair<AlertEvent, AlertWords>, alert_events.size()> tab
       hours{24}}},
     {AlertEvent::window_opening,
      {"window opening", "Minor", "Expected", "Likely", "Window opening",
-      "Fields that have been closed to this machine will carry it in working hours within a day, "
-      "or have just begun to.",
+      "Fields that have been closed to this machine are likely to carry it in working hours within "
+      "a day, or have just begun to.",
       "Get the machine ready, and walk the field before you drive on it.", hours{12}}},
     {AlertEvent::window_closing,
-     {"window closing", "Moderate", "Expected", "Likely", "Window closing",
-      "Fields that opened to this machine a few days ago are likely to close again within a day.",
+     {"window closing", "Moderate", "Expected", "Possible", "Window closing",
+      "Fields that opened to this machine a few days ago may close again within a day: that they "
+      "carry it is no longer likely enough for a window.",
       "Finish what cannot wait, the wettest field first.", hours{12}}},
     {AlertEvent::rain_on_dressing,
      {"heavy rain on a fresh dressing", "Moderate", "Expected", "Possible",
       "Heavy rain coming on a fresh dressing",
-      "Heavy rain may fall within 48 hours on what was spread in the last days: it may wash off or "
-      "down to the drains.",
+      "Heavy rain has fallen today, or may within 48 hours with a chance of 3 in 10 or more, on "
+      "what "
+      "was spread in the last days: it may wash off or down to the drains.",
       "Spread no more there, and watch ditches and outfalls. Local codes and product labels "
       "decide.",
       hours{12}}},
     {AlertEvent::runoff_likely,
      {"runoff likely", "Severe", "Expected", "Likely", "Runoff likely",
-      "Water is running off the surface, or is likely to within 48 hours.",
+      "Water is running off the surface today, or may within 48 hours with a chance of 5 in 10 or "
+      "more.",
       "Spread nothing, keep stock and loose soil from slopes above water, and see that ditches are "
       "open. Local codes and product labels decide.",
       hours{12}}},
     {AlertEvent::drains_to_start,
      {"drains expected to start", "Minor", "Expected", "Likely", "Drains expected to start",
-      "After a week or more without, water is expected to leave below the roots or by the pipes "
-      "within two days, or has begun to.",
+      "After a week or more without, water has begun to leave below the roots or by the pipes, or "
+      "is likely to within two days: a chance of 6 in 10 or more.",
       "Hold slurry and fertiliser, and look at the outfalls when they run. Local codes and product "
       "labels decide.",
       hours{12}}},
     {AlertEvent::drains_to_stop,
      {"drains expected to stop", "Minor", "Expected", "Likely", "Drains expected to stop",
-      "After a week or more in which water left below the roots or by the pipes, that is ending "
-      "and is not expected again in the next days.",
+      "After a week or more in which water left below the roots or by the pipes, that is ending, "
+      "and unlikely to begin again in the next days: a chance of 3 in 10 or less.",
       "Walk the field: the ground may carry again within days.", hours{12}}},
     {AlertEvent::frozen_ground,
      {"frozen ground", "Minor", "Expected", "Likely", "Frozen ground",
-      "The ground counts as frozen, today or by tomorrow: what is spread stays on the surface and "
-      "runs off with the thaw.",
+      "The ground counts as frozen today, or is likely to by tomorrow, a chance of 6 in 10 or "
+      "more: "
+      "what is spread stays on the surface and runs off with the thaw.",
       "Spread nothing. A frozen skin does not carry heavy wheels, and a thaw leaves it soft. Local "
       "codes and product labels decide.",
       hours{24}}},
     {AlertEvent::short_of_water,
      {"short of water", "Minor", "Immediate", "Observed", "Short of water",
       "The crop has used the water it can take up easily, and grows less than it could.",
-      "Irrigate if you can, beginning where the crop is worth most; move stock before the grass "
-      "is bare.",
+      "Irrigate if you can, beginning where the crop is worth most; one that ripens wants none. "
+      "Move "
+      "stock before the grass is bare.",
       hours{24}}},
     {AlertEvent::station_silent,
      {"station silent", "Minor", "Immediate", "Observed", "No readings",

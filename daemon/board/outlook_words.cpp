@@ -14,6 +14,10 @@ std::string moment(Instant instant, const FarmClock& clock, Instant now) {
   return text;
 }
 
+long tenths_of(double probability) {
+  return std::clamp(std::lround(probability * 10.0), 0L, 10L);
+}
+
 std::string count_of(std::size_t count, std::string_view one, std::string_view many) {
   return std::to_string(count) + ' ' + std::string(count == 1 ? one : many);
 }
@@ -29,23 +33,29 @@ std::string score_text(const ForecastView& forecast) {
 
 }  // namespace
 
-// Likely from 0.66 and very likely from 0.9: IPCC (2010), Guidance note on uncertainties, Table 1.
+// IPCC (2010), Guidance note on uncertainties, Table 1: very likely from 90 %, likely from 66,
+// about as likely as not from 33, unlikely below, very unlikely to 10; more likely than not over
+// 50, as the note's footnote allows. Of the tenths that stand beside the word, so that the two
+// never differ.
 std::string chance_text(double probability) {
-  const std::string_view word = probability >= 0.9    ? "very likely"
-                                : probability >= 0.66 ? "likely"
-                                : probability >= 0.5  ? "more likely than not"
-                                                      : "less likely than not";
+  const long tenths = tenths_of(probability);
+  const std::string_view word = tenths >= 9   ? "very likely"
+                                : tenths >= 7 ? "likely"
+                                : tenths >= 6 ? "more likely than not"
+                                : tenths >= 4 ? "about as likely as not"
+                                : tenths >= 2 ? "unlikely"
+                                              : "very unlikely";
   return std::string(word) + ", " + odds_text(probability);
 }
 
 std::string odds_text(double probability) {
-  const long tenths = std::clamp(std::lround(probability * 10.0), 0L, 10L);
+  const long tenths = tenths_of(probability);
   if (tenths == 0) return "under 1 in 10";
   return tenths == 10 ? "over 9 in 10" : std::to_string(tenths) + " in 10";
 }
 
 std::string tenths_text(double probability) {
-  const long tenths = std::clamp(std::lround(probability * 10.0), 0L, 10L);
+  const long tenths = tenths_of(probability);
   return (tenths == 10 ? ">9" : std::to_string(tenths)) + " in 10";
 }
 

@@ -1,9 +1,9 @@
 #include "daemon/board/windows_calendar.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "daemon/board/local_time.hpp"
+#include "daemon/board/outlook_words.hpp"
 #include "daemon/board/utf8.hpp"
 
 namespace gley::daemon {
@@ -23,10 +23,6 @@ bool continues_a_character(char c) {
   return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U;
 }
 
-std::string chance_words(double chance) {
-  return std::to_string(std::lround(chance * 10.0)) + " in 10";
-}
-
 std::string id_of(const WorkWindows& farm, const WorkWindow& own) {
   const bool open = own.window.from <= farm.now;
   const std::string when = open ? "now" : utc(own.window.from).substr(0, 8);
@@ -35,8 +31,8 @@ std::string id_of(const WorkWindows& farm, const WorkWindow& own) {
 
 std::string event(const WorkWindows& farm, const WorkWindow& own) {
   const std::string description =
-      "The field carries the machine, by the forecast with a chance of " +
-      chance_words(own.window.probability) + ". Walk it before you drive on it.";
+      "By the forecast the field carries the machine: " + chance_text(own.window.probability) +
+      ". Walk it before you drive on it.";
   return "BEGIN:VEVENT\r\n" + content_line("UID:" + id_of(farm, own)) +
          "DTSTAMP:" + utc(farm.made) + "\r\nDTSTART:" + utc(own.window.from) +
          "\r\nDTEND:" + utc(own.window.to) + "\r\n" +

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "daemon/board/outlook_words.hpp"
 #include "tests/unit/board/board_example.hpp"
 
 namespace gley::daemon {
@@ -70,6 +71,18 @@ TEST_CASE("a closed field's words say when it opens and how sure that is") {
   machine.next_window = WindowView{example_time + hours{33}, example_time + hours{50}, 0.7};
   CHECK(job_words(machine, with_forecast()).when == "opens Thu 15:40");
   CHECK(job_words(machine, with_forecast()).chance == "likely, 7 in 10");
+}
+
+// IPCC (2010), Guidance note for lead authors on uncertainties, Table 1 and its footnote.
+TEST_CASE("a chance's word is that of the tenths beside it") {
+  CHECK(chance_text(0.97) == "very likely, over 9 in 10");
+  CHECK(chance_text(0.88) == "very likely, 9 in 10");
+  CHECK(chance_text(0.66) == "likely, 7 in 10");
+  CHECK(chance_text(0.6) == "more likely than not, 6 in 10");
+  CHECK(chance_text(0.5) == "about as likely as not, 5 in 10");
+  CHECK(chance_text(0.2) == "unlikely, 2 in 10");
+  CHECK(chance_text(0.1) == "very unlikely, 1 in 10");
+  CHECK(chance_text(0.03) == "very unlikely, under 1 in 10");
 }
 
 TEST_CASE("what is not known says why") {

@@ -39,6 +39,19 @@ TEST_CASE("a window is an event in UTC with an id that stays") {
   CHECK(windows_calendar(now).find("UID:top.drill.20260304@alder.gley") != std::string::npos);
 }
 
+TEST_CASE("a window's event tells its chance in words and tenths, and never as certain") {
+  WorkWindows now = farm();
+  const auto says = [&](const std::string& words) {
+    std::string text = windows_calendar(now);
+    for (std::size_t fold = 0; (fold = text.find("\r\n ")) != std::string::npos;)
+      text.erase(fold, 3);
+    return text.find(words) != std::string::npos;
+  };
+  CHECK(says("the field carries the machine: likely\\, 7 in 10."));
+  now.windows[0].window.probability = 0.97;
+  CHECK(says("the field carries the machine: very likely\\, over 9 in 10."));
+}
+
 TEST_CASE("text is escaped as RFC 5545 has it, 3.3.11") {
   CHECK(calendar_text("a\\b;c,d\ne\r\nf") == "a\\\\b\\;c\\,d\\ne\\nf");
 }
