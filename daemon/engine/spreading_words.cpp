@@ -1,5 +1,6 @@
 #include "daemon/engine/spreading_words.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "daemon/board/number_text.hpp"
@@ -22,13 +23,21 @@ std::string whole_hours(double hours) {
   return decimal_text(round_to(hours, 1.0)) + " h";
 }
 
-/// Water that holds a dressing back is never told as none.
+/// Beyond two days an hour says more than a forecast knows.
+std::string time_ahead(double hours) {
+  constexpr double a_day_h = 24.0;
+  if (hours <= 2.0 * a_day_h) return whole_hours(hours);
+  return decimal_text(round_to(hours / a_day_h, 1.0)) + " days";
+}
+
+/// Water that holds a dressing back is never told as none. Tenths of what may run off or drain are
+/// not known: a curve number ranks, it does not measure (see storm_runoff_mm).
 std::string some_mm(double value_mm) {
-  return value_mm < 0.5 ? "under 1 mm" : mm_text(value_mm);
+  return value_mm < 0.5 ? "under 1 mm" : "about " + decimal_text(round_to(value_mm, 1.0)) + " mm";
 }
 
 std::string heavy_rain_words(const SpreadingReason& reason) {
-  std::string sentence = odds_text(reason.found) + " chance of heavy rain within 48 h";
+  std::string sentence = "heavy rain within 48 h " + chance_text(reason.found);
   if (!reason.in_hours) return sentence;
   if (*reason.in_hours < 1.0) return sentence + ", from now on";
   return sentence + ", in about " + whole_hours(*reason.in_hours);
@@ -43,7 +52,7 @@ std::string on_the_ground(const SpreadingReason& reason) {
     case Kind::frozen:
       return "ground frozen";
     case Kind::drains_running:
-      return "drains running";
+      return "water leaving by drains or below the roots";
     case Kind::ground_closed:
       return "closed to wheels: " + (reason.ground ? gate_words(*reason.ground) : std::string());
     default:
@@ -62,7 +71,7 @@ std::string in_the_outlook(const SpreadingReason& reason) {
     case Kind::would_leach:
       return percent_text(reason.found) + " of a dressing would leach within 7 days";
     case Kind::nothing_against:
-      return "nothing against it; " + odds_text(reason.found) + " chance of heavy rain within 48 h";
+      return "no reason found to hold; heavy rain within 48 h " + chance_text(reason.found);
     default:
       return {};
   }
@@ -84,6 +93,12 @@ std::string of_the_place(const SpreadingReason& reason) {
     case Kind::too_near_to_spring:
       return "spring or well " + pair.found + " m from the edge: keep " + pair.needed +
              " m off it" + lost_words(reason);
+    case Kind::water_not_given:
+      return "how far water lies is not given, and not judged";
+    case Kind::spring_not_given:
+      return "how far springs and wells lie is not given, and not judged";
+    case Kind::drift_not_judged:
+      return "wind and drift are not judged";
     case Kind::no_forecast:
       return "no forecast under 24 h old";
     case Kind::numbers_missing:
@@ -110,11 +125,18 @@ std::vector<std::string> advice_reasons(const model::SpreadingAdvice& advice) {
 }
 
 std::string words(const model::NitrogenAtRisk& nitrogen) {
-  const auto tenths = [](double kg_ha) { return decimal_text(round_to(kg_ha, 0.1)); };
-  const std::string of = " of " + decimal_text(round_to(nitrogen.applied_kg_ha, 1.0)) + " kg N/ha";
-  if (nitrogen.total_kg_ha() < 0.05) return "none" + of + " at risk";
-  return tenths(nitrogen.total_kg_ha()) + of + " at risk: " + tenths(nitrogen.leached_kg_ha) +
-         " leached within 7 days, " + tenths(nitrogen.runoff_kg_ha) + " in runoff within 48 h";
+  const auto whole = [](double kg_ha) { return round_to(kg_ha, 1.0); };
+  const std::string of = " of " + decimal_text(whole(nitrogen.applied_kg_ha)) + " kg N/ha at risk";
+  const double total = whole(nitrogen.total_kg_ha());
+  if (total < 1.0) return "under 1" + of + " by leaching and runoff";
+  // The parts add up to the whole that is told.
+  const double leached = std::min(whole(nitrogen.leached_kg_ha), total);
+  const double runoff = total - leached;
+  std::string text = "up to " + decimal_text(total) + of + ": ";
+  if (leached > 0.0) text += decimal_text(leached) + " leached within 7 days";
+  if (leached > 0.0 && runoff > 0.0) text += ", ";
+  if (runoff > 0.0) text += decimal_text(runoff) + " in runoff within 48 h";
+  return text;
 }
 
 std::string words(const RainAround& rain) {
@@ -126,7 +148,7 @@ std::string words(const RainAround& rain) {
   if (!rain.is_forecast) return text;
   if (!rain.until_h) return text + "; none in sight";
   if (*rain.until_h < 1.0) return text + "; next within the hour";
-  return text + "; next in about " + whole_hours(*rain.until_h);
+  return text + "; next in about " + time_ahead(*rain.until_h);
 }
 
 }  // namespace gley::daemon

@@ -14,7 +14,8 @@ namespace gley::daemon {
 /// All reasons of an advice, what holds first.
 [[nodiscard]] std::vector<std::string> advice_reasons(const model::SpreadingAdvice& advice);
 
-/// "4.2 of 50 kg N/ha at risk: 3.1 leached within 7 days, 1.1 in runoff within 48 h"
+/// "up to 4 of 50 kg N/ha at risk: 3 leached within 7 days, 1 in runoff within 48 h". Whole
+/// kilograms: neither formula knows tenths, and runoff's is an upper bound.
 [[nodiscard]] std::string words(const model::NitrogenAtRisk& nitrogen);
 
 /// How long it has been dry, and stays so.

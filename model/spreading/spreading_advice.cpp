@@ -75,7 +75,10 @@ SpreadingReason buffer(Kind kind, const Buffer& own, const SpreadingField& field
 
 void judge_place(MaterialKind kind, const SpreadingField& field, const SpreadingLimits& limits,
                  Reasons& reasons) {
-  if (kind == MaterialKind::spray) return;  // its label sets its own distances
+  if (kind == MaterialKind::spray) {  // its label sets its own distances
+    reasons.push_back({.kind = Kind::drift_not_judged, .holds = warns});
+    return;
+  }
   if (field.slope_pct > limits.slope_pct)
     reasons.push_back({.kind = Kind::too_steep,
                        .found = field.slope_pct,
@@ -90,6 +93,9 @@ void judge_place(MaterialKind kind, const SpreadingField& field, const Spreading
     const Buffer spring{*field.spring_distance_m, limits.manure_from_spring_m};
     reasons.push_back(buffer(Kind::too_near_to_spring, spring, field, piece_ha(spring)));
   }
+  if (!field.water_distance_m) reasons.push_back({.kind = Kind::water_not_given, .holds = warns});
+  if (is_manure(kind) && !field.spring_distance_m)
+    reasons.push_back({.kind = Kind::spring_not_given, .holds = warns});
 }
 
 void judge_leaching(MaterialKind kind, const SpreadingField& field, const SpreadingOutlook& outlook,
@@ -165,6 +171,8 @@ SpreadingAdvice advise(MaterialKind kind, const SpreadingField& field,
     out.reasons.push_back({.kind = Kind::numbers_missing});
     return out;
   }
+  constexpr std::size_t usual_reasons = 8;  // room at once: the outlook asks this of many days
+  out.reasons.reserve(usual_reasons);
   judge_ground(kind, field, rules, out.reasons);
   if (outlook) judge_outlook(kind, field, *outlook, rules.spreading, out.reasons);
   judge_place(kind, field, rules.spreading, out.reasons);

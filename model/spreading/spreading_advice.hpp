@@ -65,6 +65,9 @@ enum class SpreadingReasonKind {
   too_steep,           ///< slope, %; allowed
   too_near_to_water,   ///< m; needed: a strip to leave out
   too_near_to_spring,  ///< m; needed: a piece to leave out
+  water_not_given,     ///< how far it lies, so not judged; no numbers
+  spring_not_given,    ///< the same of springs and wells
+  drift_not_judged,    ///< of a spray; no numbers
   nothing_against,     ///< chance of heavy rain; allowed
 };
 

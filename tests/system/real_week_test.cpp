@@ -160,9 +160,7 @@ double fell_in_48h_mm(const Mornings& farm, sys_days day) {
 
 bool speaks_of_heavy_rain(const json& advice) {
   for (const std::string reason : advice.at("reasons"))
-    if (reason.find("chance of heavy rain within 48 h") != std::string::npos &&
-        !reason.starts_with("nothing"))
-      return true;
+    if (reason.starts_with("heavy rain within 48 h")) return true;
   return false;
 }
 

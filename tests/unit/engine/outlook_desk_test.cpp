@@ -85,7 +85,8 @@ bool held_for_heavy_rain(const FieldView& field) {
   const SpreadingView& slurry = field.spreading.front();
   return slurry.advice == "hold" &&
          std::ranges::any_of(slurry.reasons, [](const std::string& reason) {
-           return reason.find("chance of heavy rain within 48 h, in about") != std::string::npos;
+           return reason.starts_with("heavy rain within 48 h ") &&
+                  reason.find(", in about") != std::string::npos;
          });
 }
 

@@ -62,6 +62,15 @@ TEST_CASE("dry ground under a dry outlook is clear for every material") {
   }
 }
 
+// Wind decides a spraying hour, and nothing here judges it.
+TEST_CASE("a clear spray says that wind and drift are not judged, what does not drift does not") {
+  for (const MaterialKind kind : kinds) {
+    const SpreadingAdvice advice = in_dry_weather(kind, dry_field());
+    CHECK(advice.advice == Advice::clear);
+    CHECK(warns_of(advice, Kind::drift_not_judged) == (kind == MaterialKind::spray));
+  }
+}
+
 TEST_CASE(
     "without a forecast spreading is not known, and the field's own reasons are still named") {
   const SpreadingField frozen = field_with([](SpreadingField& f) { f.frozen = true; });
@@ -148,6 +157,7 @@ TEST_CASE("a buffer leaves a strip out, and holds only where nothing else is lef
   field.area_ha = 4.0;
   field.water_distance_m = 5.0;
   field.water_edge_m = 200.0;
+  field.spring_distance_m = 100.0;
   CHECK_FALSE(
       warns_of(in_dry_weather(MaterialKind::mineral_fertiliser, field), Kind::too_near_to_water));
   const SpreadingAdvice slurry = in_dry_weather(MaterialKind::slurry, field);
@@ -161,6 +171,22 @@ TEST_CASE("a buffer leaves a strip out, and holds only where nothing else is lef
   field = dry_field();
   field.spring_distance_m = 40.0;
   CHECK(warns_of(in_dry_weather(MaterialKind::solid_manure, field), Kind::too_near_to_spring));
+}
+
+// English guidance keeps manures 10 m from water and 50 m from springs, fertiliser 2 m from water.
+TEST_CASE("a distance that a rule asks for and that is not given is named, never taken as kept") {
+  SpreadingField field = dry_field();
+  for (const MaterialKind kind : {MaterialKind::slurry, MaterialKind::solid_manure}) {
+    CHECK(warns_of(in_dry_weather(kind, field), Kind::water_not_given));
+    CHECK(warns_of(in_dry_weather(kind, field), Kind::spring_not_given));
+  }
+  CHECK(warns_of(in_dry_weather(MaterialKind::mineral_fertiliser, field), Kind::water_not_given));
+  CHECK_FALSE(
+      warns_of(in_dry_weather(MaterialKind::mineral_fertiliser, field), Kind::spring_not_given));
+  field.water_distance_m = 300.0;
+  field.spring_distance_m = 300.0;
+  CHECK_FALSE(warns_of(in_dry_weather(MaterialKind::slurry, field), Kind::water_not_given));
+  CHECK_FALSE(warns_of(in_dry_weather(MaterialKind::slurry, field), Kind::spring_not_given));
 }
 
 TEST_CASE("an outlook or a field that is not all numbers is not known") {

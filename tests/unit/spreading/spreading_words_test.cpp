@@ -9,15 +9,17 @@ using Kind = model::SpreadingReasonKind;
 TEST_CASE("reasons of an advice read as a farm manager would say them") {
   CHECK(words({.kind = Kind::no_forecast}) == "no forecast under 24 h old");
   CHECK(words({.kind = Kind::heavy_rain_coming, .found = 0.46, .needed = 0.3}) ==
-        "5 in 10 chance of heavy rain within 48 h");
+        "heavy rain within 48 h about as likely as not, 5 in 10");
   CHECK(words({.kind = Kind::heavy_rain_coming, .found = 0.46, .needed = 0.3, .in_hours = 14.0}) ==
-        "5 in 10 chance of heavy rain within 48 h, in about 14 h");
+        "heavy rain within 48 h about as likely as not, 5 in 10, in about 14 h");
   CHECK(words({.kind = Kind::heavy_rain_coming, .found = 0.96, .needed = 0.3, .in_hours = 0.4}) ==
-        "over 9 in 10 chance of heavy rain within 48 h, from now on");
+        "heavy rain within 48 h very likely, over 9 in 10, from now on");
   CHECK(words({.kind = Kind::nothing_against, .found = 0.02}) ==
-        "nothing against it; under 1 in 10 chance of heavy rain within 48 h");
+        "no reason found to hold; heavy rain within 48 h very unlikely, under 1 in 10");
   CHECK(words({.kind = Kind::runoff_coming, .found = 0.3}) ==
         "under 1 mm expected to run off within 48 h");
+  CHECK(words({.kind = Kind::runoff_coming, .found = 5.2}) ==
+        "about 5 mm expected to run off within 48 h");
   CHECK(words({.kind = Kind::too_near_to_water, .found = 5.0, .needed = 10.0}) ==
         "water 5 m from the edge: keep 10 m off it");
   CHECK(
@@ -35,10 +37,19 @@ TEST_CASE("every kind of reason of an advice has its words") {
   }
 }
 
-TEST_CASE("nitrogen at risk and the rain around are said with their numbers") {
-  CHECK(words(model::NitrogenAtRisk{50.0, 3.14, 1.06}) ==
-        "4.2 of 50 kg N/ha at risk: 3.1 leached within 7 days, 1.1 in runoff within 48 h");
-  CHECK(words(model::NitrogenAtRisk{50.0, 0.0, 0.0}) == "none of 50 kg N/ha at risk");
+TEST_CASE("nitrogen at risk is told in whole kilograms, parts that add up, and never as none") {
+  using Risk = model::NitrogenAtRisk;
+  CHECK(words(Risk{50.0, 3.14, 1.06}) ==
+        "up to 4 of 50 kg N/ha at risk: 3 leached within 7 days, 1 in runoff within 48 h");
+  CHECK(words(Risk{50.0, 1.4, 1.4}) ==
+        "up to 3 of 50 kg N/ha at risk: 1 leached within 7 days, 2 in runoff within 48 h");
+  CHECK(words(Risk{50.0, 0.3, 34.1}) == "up to 34 of 50 kg N/ha at risk: 34 in runoff within 48 h");
+  CHECK(words(Risk{50.0, 2.2, 0.0}) == "up to 2 of 50 kg N/ha at risk: 2 leached within 7 days");
+  for (const double little : {0.0, 0.4})
+    CHECK(words(Risk{50.0, little, 0.0}) == "under 1 of 50 kg N/ha at risk by leaching and runoff");
+}
+
+TEST_CASE("the rain around is told in hours, and in days beyond the second") {
   using Rain = daemon::RainAround;
   CHECK(words(Rain{.since_h = 12.0, .is_forecast = true, .until_h = 30.2}) ==
         "no rain for over 12 h; next in about 30 h");
@@ -46,5 +57,7 @@ TEST_CASE("nitrogen at risk and the rain around are said with their numbers") {
         "no rain for over 2 h; next within the hour");
   CHECK(words(Rain{.since_h = 0.0, .is_forecast = true, .until_h = {}}) ==
         "rain within the last hour; none in sight");
+  CHECK(words(Rain{.since_h = 12.0, .is_forecast = true, .until_h = 117.4}) ==
+        "no rain for over 12 h; next in about 5 days");
   CHECK(words(Rain{}) == "when it last rained is not known");
 }
