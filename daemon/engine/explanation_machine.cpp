@@ -122,13 +122,17 @@ void say_treading(const model::GroundState<double>& ground, const MachineOnGroun
                              "J. Exp. Agric. 41:1231"});
 }
 
+double gate_of(const MachineOnGround& on) {
+  if (on.stress.treads) return on.strength.treading_gate;
+  return on.stress.lightest ? on.strength.lightest_gate : on.strength.gate;
+}
+
 void say_verdict(const ExplainedDay& day, const MachineOnGround& on, Lines& lines) {
   const model::GroundVerdict verdict =
       judge(on.machine, {day.field, day.day, day.before, day.silence});
   const double worst = model::worst_ratio(on.stress, on.strength, limits);
   std::string equation =
-      worked("min(gate, 1 - worst ratio) = min({}, 1 - {})",
-             {on.stress.lightest ? on.strength.lightest_gate : on.strength.gate, worst});
+      worked("min(gate, 1 - worst ratio) = min({}, 1 - {})", {gate_of(on), worst});
   if (!on.stress.light && !on.stress.lightest && !on.stress.treads)
     equation += worked("; and gate of heavy wheels {}", {on.strength.heavy_wheel_gate});
   if (on.machine.cultivates)

@@ -27,6 +27,7 @@ struct GroundStrength {
   V suction_subsoil_kpa{0.0};
   V gate{1.0};           ///< of ordinary wheels
   V lightest_gate{1.0};  ///< of the lightest wheels
+  V treading_gate{1.0};  ///< of hooves
   V heavy_wheel_gate{1.0};
   V crumbling_gate{1.0};
   V treading_ratio{0.0};  ///< topsoil deficit that hooves need over what there is
@@ -70,6 +71,14 @@ template <class V>
   if (ground.clay_pct <= limits.heavy_clay_pct) return rained;
   const V suction = least(ground.suction_topsoil_kpa, ground.suction_subsoil_kpa);
   return least(rained, at_least(suction, limits.heavy_clay_closed_kpa));
+}
+
+/// The ground as a hoof finds it: of the topsoil alone.
+template <class V>
+[[nodiscard]] GroundState<V> as_trodden(const GroundState<V>& ground) {
+  GroundState<V> trodden = ground;
+  trodden.suction_subsoil_kpa = ground.suction_topsoil_kpa;
+  return trodden;
 }
 
 /// Below this suction only light wheels pass.
@@ -117,7 +126,11 @@ template <class V>
   GroundStrength<V> out;
   out.bears_kpa = bearing_limit_kpa(ground, limits);
   out.suction_subsoil_kpa = ground.suction_subsoil_kpa;
-  out.gate = least(least(thaw, gate::of_snow(ground, limits)), select(frost_carries, V(1.0), wet));
+  const V open_sky = least(thaw, gate::of_snow(ground, limits));
+  out.gate = least(open_sky, select(frost_carries, V(1.0), wet));
+  const V trodden =
+      least(gate::unless(ground.waterlogged), gate::of_wet_soil(gate::as_trodden(ground), limits));
+  out.treading_gate = least(open_sky, select(frost_carries, V(1.0), trodden));
   out.lightest_gate = least(thaw, select(frost_carries, V(1.0), gate::unless(ground.waterlogged)));
   out.heavy_wheel_gate = select(
       frost_carries, V(1.0), gate::at_least(suction, gate::light_only_below_kpa(ground, limits)));
@@ -150,7 +163,8 @@ template <class V>
 template <class V>
 [[nodiscard]] V machine_margin(const MachineStress& machine, const GroundStrength<V>& ground,
                                const GroundLimits& limits) {
-  const V& gate = machine.lightest ? ground.lightest_gate : ground.gate;
+  const V& wheels_gate = machine.lightest ? ground.lightest_gate : ground.gate;
+  const V& gate = machine.treads ? ground.treading_gate : wheels_gate;
   V margin = least(gate, V(1.0) - worst_ratio(machine, ground, limits));
   const bool passes_wet = machine.light || machine.lightest || machine.treads;
   if (!passes_wet) margin = least(margin, ground.heavy_wheel_gate);

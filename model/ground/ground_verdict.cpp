@@ -115,7 +115,7 @@ Reasons reasons_of(const MachineLoad& machine, const MachineStress& stress,
   if (stress.lightest)
     say_water_on_top(ground, reasons);
   else
-    reasons = gate_reasons(ground, limits);
+    reasons = gate_reasons(stress.treads ? gate::as_trodden(ground) : ground, limits);
   const bool gate_open = reasons.empty();
   const bool passes_wet = stress.light || stress.lightest || stress.treads;
   if (gate_open && !passes_wet) say_light_only(ground, limits, reasons);

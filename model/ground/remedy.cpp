@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "model/ground/ground_margin.hpp"
+#include "model/numeric/elementary.hpp"
 
 namespace gley::model {
 
@@ -42,6 +43,13 @@ std::optional<Remedy> first_better(double from, double least, const GroundState<
   return {};
 }
 
+/// In tenths of a bar.
+double least_pressure_of(const WheelLoad& wheel) {
+  constexpr double kpa_per_bar = 100.0;
+  const double of_contact_bar = wheel.load_t * gravity_m_s2 / largest_contact_m2 / kpa_per_bar;
+  return greatest(least_pressure_bar, std::ceil(of_contact_bar * tenths) / tenths);
+}
+
 /// A machine of known empty weight, filled to a share of its tank. The mass follows the wheel where
 /// the empty mass is not known.
 MachineLoad filled(const MachineLoad& full, double fill) {
@@ -68,8 +76,8 @@ std::optional<Remedy> pressure_that_carries_bar(const MachineLoad& machine,
     changed.heaviest_wheel.pressure_bar = pressure_bar;
     return changed;
   };
-  return first_better(machine.heaviest_wheel.pressure_bar, least_pressure_bar, ground, limits,
-                      at_pressure);
+  return first_better(machine.heaviest_wheel.pressure_bar,
+                      least_pressure_of(machine.heaviest_wheel), ground, limits, at_pressure);
 }
 
 std::optional<Remedy> load_share_that_carries(const MachineLoad& machine,

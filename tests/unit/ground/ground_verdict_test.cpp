@@ -244,3 +244,44 @@ TEST_CASE("stock treads by the topsoil's deficit: Laurenson and Houlbrooke's 3 m
   CHECK(!pressure_that_carries_bar(cattle, ground, limits));
   CHECK(!load_share_that_carries(cattle, ground, limits));
 }
+
+// Damage by hooves lies within 50 to 150 mm: Greenwood and McKenzie (2001), Aust. J. Exp. Agric.
+// 41:1231-1250.
+TEST_CASE("a wet subsoil under a dry topsoil keeps wheels off heavy clay, and not stock") {
+  const MachineLoad cattle{.heaviest_wheel = {0.36, 1.4}, .mass_t = 0.6, .tread = Tread::hooves};
+  GroundState<double> ground = dry_ground();
+  ground.clay_pct = 48.0;
+  ground.suction_subsoil_kpa = 9.0;
+  CHECK(judge_machine(sprayer, ground, limits).verdict == Verdict::keep_off);
+  const GroundVerdict grazed = judge_machine(cattle, ground, limits);
+  CHECK(grazed.verdict == Verdict::carries);
+  CHECK(grazed.reasons == std::vector<GroundReason>{{Kind::treads_topsoil, 20.0, 3.0}});
+  ground.topsoil_deficit_mm = 6.0;
+  ground.suction_topsoil_kpa = 16.0;  // heavy clay: closed under 20
+  check_closed(judge_machine(cattle, ground, limits), Kind::heavy_clay_wet);
+}
+
+TEST_CASE("what wets the top of the ground keeps stock off as it does wheels") {
+  const MachineLoad cattle{.heaviest_wheel = {0.36, 1.4}, .mass_t = 0.6, .tread = Tread::hooves};
+  using State = GroundState<double>;
+  const auto closed = [&](void (*change)(State&), Kind reason) {
+    check_closed(judge_machine(cattle, ground_with(change), limits), reason);
+  };
+  closed([](State& g) { g.topsoil_deficit_mm = 2.9; }, Kind::topsoil_full);
+  closed([](State& g) { g.rain_24h_mm = 10.1; }, Kind::rain);
+  closed([](State& g) { g.thaw = 1.0; }, Kind::thaw);
+  closed([](State& g) { g.snow_mm = 1.0; }, Kind::snow);
+  closed([](State& g) { g.waterlogged = 1.0; }, Kind::waterlogged);
+}
+
+// 7 t at 0.6 bar would stand on 7 * 9.81 / 60 = 1.14 m2.
+TEST_CASE("no pressure is offered at which a wheel would stand on more ground than a tyre can") {
+  const MachineLoad combine{.heaviest_wheel = {7.0, 2.0}};
+  GroundState<double> ground = dry_ground();
+  ground.suction_topsoil_kpa = ground.suction_subsoil_kpa = 27.0;
+  REQUIRE(judge_machine(combine, ground, limits).verdict == Verdict::keep_off);
+  MachineLoad softer = combine;
+  softer.heaviest_wheel.pressure_bar = 0.6;
+  REQUIRE(judge_machine(softer, ground, limits).verdict == Verdict::with_care);
+  CHECK(!pressure_that_carries_bar(combine, ground, limits));
+}
