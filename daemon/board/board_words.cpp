@@ -151,7 +151,7 @@ std::string water_text(const FieldView& field) {
     add(text, ", ", "topsoil " + whole_mm_text(field.topsoil_deficit_mm) + " below field capacity");
   }
   if (shows(field.snow_mm)) add(text, ", ", whole_mm_text(field.snow_mm) + " of water in snow");
-  if (field.drains_running) add(text, ", ", "drains running");
+  if (field.drains_running) add(text, ", ", "draining");
   return text;
 }
 

@@ -1,7 +1,6 @@
 #include "daemon/board/field_parts.hpp"
 
 #include <array>
-#include <cmath>
 
 #include "daemon/board/number_text.hpp"
 #include "daemon/board/outlook_words.hpp"
@@ -23,14 +22,6 @@ std::string spread_text(const SpreadView& spread) {
   return whole(spread.middle) + " (" + low + " to " + high + ')';
 }
 
-/// "7 in 10"; never certain either way.
-std::string in_ten(double chance) {
-  const long tenths = std::lround(chance * 10.0);
-  if (tenths <= 0) return "under 1 in 10";
-  if (tenths >= 10) return "over 9 in 10";
-  return std::to_string(tenths) + " in 10";
-}
-
 Html cell(const std::string& text) {
   Html out;
   return out.markup("<td>").text(text).markup("</td>");
@@ -45,7 +36,7 @@ Html coming_head(const FieldAheadView& ahead) {
   Html out;
   out.markup("<thead><tr>");
   for (const char* name : {"Day", "Rain, mm", "Below field capacity, mm", "Surplus, mm",
-                           "At field capacity", "Drains running"})
+                           "At field capacity", "Draining"})
     out.part(column_head(name));
   for (const NamedItem& machine : ahead.machines) out.part(column_head(machine.name + " carried"));
   return out.markup("</tr></thead>\n");
@@ -55,9 +46,9 @@ Html coming_row(const ComingDay& day) {
   Html out;
   out.markup("<tr><th scope=\"row\">").text(short_date(day.date)).markup("</th>");
   out.part(cell(spread_text(day.rain_mm))).part(cell(spread_text(day.depletion_mm)));
-  out.part(cell(spread_text(day.surplus_mm))).part(cell(in_ten(day.chance_at_capacity)));
-  out.part(cell(in_ten(day.chance_drains_run)));
-  for (const double chance : day.machine_chance) out.part(cell(in_ten(chance)));
+  out.part(cell(spread_text(day.surplus_mm))).part(cell(odds_text(day.chance_at_capacity)));
+  out.part(cell(odds_text(day.chance_drains_run)));
+  for (const double chance : day.machine_chance) out.part(cell(odds_text(chance)));
   return out.markup("</tr>\n");
 }
 
@@ -142,10 +133,8 @@ Html change_section(const std::vector<MachineChange>& changes) {
     et0_mm = change.dry_day_et0_mm;
     rows.markup("<li><b>").text(change.machine.name).markup("</b>, now ").text(change.verdict);
     rows.markup(": ");
-    for (const std::string& words : {change.lower_pressure, change.part_load})
+    for (const std::string& words : {change.lower_pressure, change.part_load, change.no_remedy})
       if (!words.empty()) rows.text(words).markup("; ");
-    if (change.lower_pressure.empty() && change.part_load.empty())
-      rows.markup("neither less air in the tyres nor half a load would do; ");
     rows.text(change.dry_days).markup("</li>\n");
   }
   Html out;

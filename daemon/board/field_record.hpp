@@ -80,6 +80,7 @@ struct MachineChange {
   std::string verdict;
   std::string lower_pressure;
   std::string part_load;
+  std::string no_remedy;        ///< that neither would do
   std::string dry_days;         ///< empty where it is carried, or not known
   double dry_day_et0_mm = 0.0;  ///< the demand reckoned with on a dry day
 };

@@ -85,7 +85,7 @@ std::vector<WaterPhrase> water_phrases(const FieldView& field) {
   add(field.pond_mm, "standing on the ground");
   if (phrases.empty()) phrases.push_back({"", "topsoil at field capacity"});
   add(field.snow_mm, "of water in snow");
-  if (field.drains_running) phrases.push_back({"", "drains running"});
+  if (field.drains_running) phrases.push_back({"", "draining"});
   return phrases;
 }
 

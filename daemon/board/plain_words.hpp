@@ -29,7 +29,7 @@ inline constexpr std::array<std::string_view, 5> severities{"Extreme", "Severe",
 
 /// An amount of water and what it is: "14 mm", "below field capacity in the topsoil".
 struct WaterPhrase {
-  std::string amount;  ///< may be empty: "drains running" needs none
+  std::string amount;  ///< may be empty: "draining" needs none
   std::string words;
 };
 

@@ -58,7 +58,7 @@ std::vector<std::string> wetness_reasons(const model::Field& field, const model:
   say_topsoil(day, reasons);
   say_roots(day, reasons);
   if (shows(day.rain_mm)) reasons.push_back(mm(day.rain_mm) + " of rain today");
-  if (model::drains_run(day)) reasons.push_back("drains running");
+  if (model::drains_run(day)) reasons.push_back("water leaving by drains or below the roots");
   if (day.flags.has(model::DayFlag::start_assumed))
     reasons.push_back(
         "the start of its record is assumed, so its water is a guess until it has "

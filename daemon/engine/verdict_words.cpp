@@ -127,14 +127,11 @@ std::string plain_words(Kind kind) {
 }  // namespace
 
 NumberPair told_apart(double found, double needed) {
-  const auto at = [&](double step) {
-    return NumberPair{.found = decimal_text(round_to(found, step)),
-                      .needed = decimal_text(round_to(needed, step))};
-  };
-  NumberPair pair =
-      at(std::fabs(found) >= whole_from && std::fabs(needed) >= whole_from ? 1.0 : 0.1);
+  const auto told = [](double value, double step) { return decimal_text(round_to(value, step)); };
+  const auto step_of = [](double value) { return std::fabs(value) >= whole_from ? 1.0 : 0.1; };
+  NumberPair pair{.found = told(found, step_of(found)), .needed = told(needed, step_of(needed))};
   if (pair.found != pair.needed || found == needed) return pair;
-  pair = at(0.1);
+  pair = {.found = told(found, 0.1), .needed = told(needed, 0.1)};
   // No instrument and no model tells hundredths here: their order is all that is known.
   if (pair.found == pair.needed)
     pair.found.insert(0, found < needed ? "just under " : "just over ");

@@ -60,6 +60,20 @@ std::vector<std::optional<int>> dry_days_needed(const FarmState& state, std::siz
   return needed;
 }
 
+/// Stock has no tyres, and is not let on in halves.
+std::string no_remedy_words(const model::MachineLoad& load) {
+  if (load.tread == model::Tread::hooves) return {};
+  const std::string_view less = load.empty_wheel_load_t ? "driving it empty" : "half a load";
+  if (load.tread == model::Tread::tracks) return std::string(less) + " would not do";
+  return "neither less air in the tyres nor " + std::string(less) + " would do";
+}
+
+bool wants_rain(const model::GroundVerdict& verdict) {
+  return std::any_of(verdict.reasons.begin(), verdict.reasons.end(), [](const auto& reason) {
+    return reason.kind == model::GroundReasonKind::too_dry_to_crumble;
+  });
+}
+
 std::string dry_words(std::optional<int> needed) {
   if (!needed) return "not within " + std::to_string(days_looked_ahead) + " days without rain";
   if (*needed == 1) return "carried after 1 day without rain";
@@ -82,14 +96,17 @@ std::vector<MachineChange> what_would_change(const FarmState& state, std::size_t
     const model::MachineLoad load = load_of(machine);
     MachineChange change;
     change.machine = {machine.id, machine.name};
-    const Verdict now = judge(machine, judged).verdict;
+    const model::GroundVerdict verdict = judge(machine, judged);
+    const Verdict now = verdict.verdict;
     change.verdict = model::to_word(now);
     if (now != Verdict::carries && now != Verdict::not_known) {
       if (const auto remedy = model::pressure_that_carries_bar(load, ground, limits))
         change.lower_pressure = pressure_words(*remedy);
       if (const auto remedy = model::load_share_that_carries(load, ground, limits))
         change.part_load = load_words(*remedy, load);
-      change.dry_days = dry_words(needed[m]);
+      if (change.lower_pressure.empty() && change.part_load.empty())
+        change.no_remedy = no_remedy_words(load);
+      change.dry_days = wants_rain(verdict) ? "rain has to soften it first" : dry_words(needed[m]);
       change.dry_day_et0_mm = dry.et.et0_mm;
     }
     changes.push_back(std::move(change));

@@ -48,6 +48,27 @@ TEST_CASE("a_fields_page_says_without_script_what_was_and_what_would_change_it")
   CHECK_FALSE(has(page.body, "style=\""));
 }
 
+TEST_CASE("stock_is_not_told_to_let_air_out_of_its_tyres") {
+  Gleyd gleyd(
+      farm_with("", "[[machine]]\nid = \"cows\"\nname = \"Cows\"\nclass = \"stock: cattle\"\n"));
+  gleyd.load(days_up_to_yesterday(60, {.rain_mm = "4.0", .et0_mm = "1.0"}));
+  gleyd.start();
+  const HttpAnswer page = gleyd.get("/field/top");
+  CHECK(has(page.body, "<b>Cows</b>, now "));
+  CHECK_FALSE(has(page.body, "tyres"));
+}
+
+TEST_CASE("a_drill_on_topsoil_too_dry_to_crumble_is_told_to_wait_for_rain") {
+  Gleyd gleyd(farm_with(
+      "", "[[machine]]\nid = \"drill\"\nname = \"Drill\"\nclass = \"tractor and drill\"\n"));
+  gleyd.load(days_up_to_yesterday(60, {.rain_mm = "0.0", .et0_mm = "4.0"}));
+  gleyd.start();
+  const HttpAnswer page = gleyd.get("/field/top");
+  CHECK(has(page.body, "topsoil would break in clods"));
+  CHECK(has(page.body, "rain has to soften it first"));
+  CHECK_FALSE(has(page.body, "days without rain"));
+}
+
 TEST_CASE("every_number_of_a_day_is_explained_on_a_page_of_its_own") {
   Gleyd gleyd(farm_with("", a_machine));
   gleyd.load(days_up_to_yesterday(10, {.rain_mm = "4.0", .et0_mm = "1.0"}));

@@ -171,7 +171,7 @@
     const datasets = [
       { label: 'missing to field capacity', data: deficit, borderColor: colours.soilEdge, backgroundColor: clear(colours.soil, 0.7), fill: 'origin', pointStyle: 'rect' },
       { label: 'surplus', data: surplus, borderColor: colours.surplus, backgroundColor: stripes(colours.surplus, colours.water), fill: 'origin', pointStyle: 'rect' },
-      { label: 'drains running', data: running, showLine: false, pointRadius: 4, pointStyle: 'triangle', rotation: 180,
+      { label: 'draining', data: running, showLine: false, pointRadius: 4, pointStyle: 'triangle', rotation: 180,
         pointBackgroundColor: colours.ink, borderColor: colours.ink },
     ];
     if (coming.length) datasets.push(
@@ -188,7 +188,7 @@
       }));
     return { type: 'line', data: { labels, datasets }, heads, rows,
       options: options(colours, labels, { yTitle: 'mm from field capacity',
-        tooltip: { label: (item) => (item.dataset.label === 'drains running' ? 'drains running'
+        tooltip: { label: (item) => (item.dataset.label === 'draining' ? 'draining'
           : `${item.dataset.label}: ${mm(Math.abs(item.parsed.y))} mm`) } }) };
   };
 

@@ -24,7 +24,7 @@ TEST_CASE("reasons of a verdict read as a farm manager would say them") {
         "2.6 t on one wheel at 1 bar presses 80 kPa at 35 cm, the soil stands 78");
   CHECK(said(Kind::rain, 14.4, 10.0) == "14 mm of rain in 24 h, 10 at most");
   CHECK(said(Kind::mass_needs_drier, 8.0, 10.2) ==
-        "8 t in all at 1 bar asks for 10.2 kPa of suction in the subsoil, it has 8");
+        "8 t in all at 1 bar asks for 10 kPa of suction in the subsoil, it has 8");
   CHECK(said(Kind::light_wheels_only, 14.0, 20.0) ==
         "topsoil suction 14 kPa: under 20 only wheels up to 2.5 t and 0.8 bar");
   CHECK(said(Kind::light_wheels_below, 11.0, 20.0) ==
@@ -46,7 +46,12 @@ TEST_CASE("a silent station is told in whole hours") {
         "no reading for over 30 h, 6 at most");
 }
 
-TEST_CASE("two numbers that differ are never told as one") {
+TEST_CASE(
+    "two numbers that differ are never told as one, and tenths stand only where they matter") {
+  CHECK(said(Kind::treads_topsoil, 22.24, 3.0) ==
+        "topsoil 22 mm below field capacity, treading needs 3");
+  CHECK(said(Kind::mass_needs_drier, 9.8, 10.2) ==
+        "8 t in all at 1 bar asks for 10 kPa of suction in the subsoil, it has 9.8");
   CHECK(said(Kind::topsoil_full, 2.97, 3.0) ==
         "topsoil just under 3 mm below field capacity, needs 3");
   CHECK(said(Kind::presses_deep, 52.3, 52.2) ==
