@@ -8,6 +8,7 @@
 
 #include "tests/bench/field_sample.hpp"
 #include "tests/bench/field_scene.hpp"
+#include "tests/bench/figures.hpp"
 #include "tests/bench/stopwatch.hpp"
 
 namespace gley::bench {
@@ -26,11 +27,6 @@ constexpr NamedPath named_paths[] = {{BatchPath::scalar, "scalar"},
                                      {BatchPath::sse2, "sse2"},
                                      {BatchPath::avx2, "avx2"},
                                      {BatchPath::avx512, "avx512"}};
-
-void row(const std::string& name, double value, const char* unit) {
-  std::printf(value < 1000.0 ? "%s: %.4g %s\n" : "%s: %.0f %s\n", name.c_str(), value, unit);
-  std::fflush(stdout);
-}
 
 /// Until states differ as they do on a farm.
 void let_weather_pass(FieldScene& scene) {

@@ -4,7 +4,6 @@
 #include <fcntl.h>
 #include <unistd.h>
 
-#include <algorithm>
 #include <cstdio>
 #include <fstream>
 #include <future>
@@ -12,6 +11,7 @@
 #include <vector>
 
 #include "daemon/store/database.hpp"
+#include "tests/bench/figures.hpp"
 #include "tests/bench/running_farm.hpp"
 #include "tests/system/broker.hpp"
 
@@ -24,16 +24,6 @@ constexpr int runs = 5;
 
 double seconds_since(Clock::time_point began) {
   return std::chrono::duration<double>(Clock::now() - began).count();
-}
-
-double median(std::vector<double> values) {
-  std::sort(values.begin(), values.end());
-  return values[values.size() / 2];
-}
-
-void row(const std::string& name, double value, const char* unit) {
-  std::printf(value < 100.0 ? "%s: %.3f %s\n" : "%s: %.0f %s\n", name.c_str(), value, unit);
-  std::fflush(stdout);
 }
 
 /// Appends of a page a second, each on the disk before the next.

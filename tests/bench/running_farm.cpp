@@ -55,11 +55,4 @@ void RunningFarm::wait_until_state_is_kept() const {
   if (!kept) throw std::runtime_error("gleyd kept nothing for its next start");
 }
 
-double RunningFarm::memory_mib(const std::string& line) const {
-  std::ifstream status("/proc/" + std::to_string(process_->pid()) + "/status");
-  for (std::string text; std::getline(status, text);)
-    if (text.starts_with(line + ":")) return std::stod(text.substr(line.size() + 1)) / 1024.0;
-  throw std::runtime_error("no " + line + " in /proc");
-}
-
 }  // namespace gley::bench

@@ -30,8 +30,7 @@ class RunningFarm {
   /// Waits until it has kept its state for the next start; throws if it does not.
   void wait_until_state_is_kept() const;
 
-  /// Of the process, MiB, by a line of /proc: VmRSS now, VmHWM at most so far.
-  [[nodiscard]] double memory_mib(const std::string& line) const;
+  [[nodiscard]] std::string pid() const { return std::to_string(process_->pid()); }
 
  private:
   [[nodiscard]] tests::HttpAnswer ask(const std::string& path, const std::string& more) const;

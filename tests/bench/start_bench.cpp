@@ -1,9 +1,6 @@
 // The daemon with 500 fields and ten years of hourly readings: seconds from its start to its first
 // board, and its memory while it serves. Wall time of a real process; the median of several starts.
-#include <algorithm>
-#include <cstdio>
-#include <vector>
-
+#include "tests/bench/figures.hpp"
 #include "tests/bench/running_farm.hpp"
 
 namespace gley::bench {
@@ -11,16 +8,6 @@ namespace {
 
 constexpr int years = 10;
 constexpr int starts = 7;
-
-double median(std::vector<double> values) {
-  std::sort(values.begin(), values.end());
-  return values[values.size() / 2];
-}
-
-void row(const char* name, double value, const char* unit) {
-  std::printf("%s: %.*f %s\n", name, value < 10.0 ? 3 : 1, value, unit);
-  std::fflush(stdout);
-}
 
 std::chrono::sys_days yesterday() {
   return std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now()) -
@@ -31,7 +18,7 @@ std::chrono::sys_days yesterday() {
 void measure_start_from_readings(RunningFarm& farm) {
   row("start_from_readings", farm.start(), "s");
   farm.wait_until_state_is_kept();
-  row("memory_start_from_readings_at_most", farm.memory_mib("VmHWM"), "MiB");
+  row("memory_start_from_readings_at_most", memory_mib(farm.pid(), "VmHWM"), "MiB");
   farm.stop();
 }
 
@@ -50,8 +37,8 @@ void measure_memory(RunningFarm& farm) {
   for (int i = 0; i < 20; ++i)
     for (const char* path : {"/", "/api/board", "/metrics"}) (void)farm.get(path);
   (void)farm.get("/api/field/f7/days.csv");
-  row("memory_serving_500_fields", farm.memory_mib("VmRSS"), "MiB");
-  row("memory_serving_500_fields_at_most", farm.memory_mib("VmHWM"), "MiB");
+  row("memory_serving_500_fields", memory_mib(farm.pid(), "VmRSS"), "MiB");
+  row("memory_serving_500_fields_at_most", memory_mib(farm.pid(), "VmHWM"), "MiB");
   farm.stop();
 }
 

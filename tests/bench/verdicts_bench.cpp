@@ -2,13 +2,13 @@
 // core, and the memory it all takes. Fields of many classes in blocks; the step by the batch, then
 // field by field what the ground bears.
 #include <cstdio>
-#include <fstream>
 #include <string>
 #include <vector>
 
 #include "model/ground/ground_margin.hpp"
 #include "model/soil/suction.hpp"
 #include "tests/bench/field_scene.hpp"
+#include "tests/bench/figures.hpp"
 #include "tests/bench/stopwatch.hpp"
 
 namespace gley::bench {
@@ -90,13 +90,6 @@ Verdicts judge(const FieldScene& scene, const std::vector<MachineStress>& with, 
   return verdicts;
 }
 
-double peak_mib() {
-  std::ifstream status("/proc/self/status");
-  for (std::string line; std::getline(status, line);)
-    if (line.starts_with("VmHWM:")) return std::stod(line.substr(6)) / 1024.0;
-  return 0.0;
-}
-
 bool measure() {
   FieldScene scene(million, Weather::mixed);
   for (int day = 0; day < 6 * FieldScene::days; ++day) step_blocks(scene.day(day));
@@ -109,7 +102,7 @@ bool measure() {
     ++day;
   });
   std::printf("verdicts_million_fields: %.3f s\n", seconds);
-  std::printf("verdicts_million_fields_memory: %.0f MiB\n", peak_mib());
+  std::printf("verdicts_million_fields_memory: %.0f MiB\n", memory_mib("self", "VmHWM"));
   std::printf("verdicts_carries_care_keep_off: %lld/%lld/%lld 1\n", verdicts.of[0], verdicts.of[1],
               verdicts.of[2]);
   return verdicts.all() == static_cast<long long>(million) * machine_count &&
