@@ -73,7 +73,8 @@ Judged judge_station(const Station& station, const Weather& weather, const Serie
   const Weather first_year{weather.begin(), weather.lower_bound(turn)};
   const Series rest{published.lower_bound(turn), published.end()};
   model::Site learned = station.site;
-  learned.dew_point_offset_c = learned_offset_c(station.site, first_year, published);
+  learned.dew_point_offset_c =
+      learned_offset_c(station.site, first_year, {published.begin(), published.lower_bound(turn)});
   judge("Gley, the same, after the first year", rest, et0_of(station.site, weather));
   judged.by_offset =
       judge("Gley, learned offset " + std::to_string(*learned.dew_point_offset_c).substr(0, 4),
