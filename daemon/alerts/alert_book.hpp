@@ -29,8 +29,6 @@ class AlertBook {
     std::vector<std::string> begun;    ///< alert ids
     std::vector<std::string> changed;  ///< fields joined or left
     std::vector<std::string> ended;
-
-    [[nodiscard]] bool any() const { return !begun.empty() || !changed.empty() || !ended.empty(); }
   };
 
   /// What an alert is of.

@@ -20,12 +20,11 @@ std::string nonce() {
 
 }  // namespace
 
-const std::string& Backlog::connected(Moment now) {
+void Backlog::connected(Moment now) {
   waiting_ = true;
   mark_ = nonce();
   connected_ = now;
   last_message_ = now;
-  return mark_;
 }
 
 void Backlog::mark_came(std::string_view mark) {

@@ -13,9 +13,9 @@ class Backlog {
  public:
   using Moment = std::chrono::steady_clock::time_point;
 
-  /// A connection was made; the mark to publish once the subscriptions stand. Marks of earlier
-  /// connections, which may have waited too, no longer count.
-  const std::string& connected(Moment now);
+  /// A connection was made. Marks of earlier connections, which may have waited too, no longer
+  /// count.
+  void connected(Moment now);
   /// The broker said that it kept no session, so nothing has waited.
   void nothing_waited() { waiting_ = false; }
   /// A mark came back.
@@ -23,6 +23,7 @@ class Backlog {
   /// A message came; true if it may have waited.
   [[nodiscard]] bool message_came(Moment now);
   [[nodiscard]] bool waiting() const { return waiting_; }
+  /// What to publish once the subscriptions of this connection stand.
   [[nodiscard]] const std::string& mark() const { return mark_; }
 
  private:

@@ -1,5 +1,4 @@
 #pragma once
-#include <chrono>
 #include <filesystem>
 #include <iosfwd>
 #include <optional>

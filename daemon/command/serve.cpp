@@ -1,7 +1,6 @@
 #include <spdlog/spdlog.h>
 
 #include <csignal>
-#include <functional>
 
 #include "daemon/board/http_server.hpp"
 #include "daemon/command/command.hpp"

@@ -89,7 +89,7 @@ void AlertWatch::keep_all(const FarmConfig& farm) {
   }
 }
 
-bool AlertWatch::look(const FarmState& state, Instant now, const FarmOutlook* outlook,
+void AlertWatch::look(const FarmState& state, Instant now, const FarmOutlook* outlook,
                       const ToldDesk& told) {
   recent_.look(state, told.reports());
   const WorkingHours hours(state.farm());
@@ -113,7 +113,6 @@ bool AlertWatch::look(const FarmState& state, Instant now, const FarmOutlook* ou
   const bool past_is_old =
       past_of_ != &state.farm() || now < past_read_ || now - past_read_ >= past_is_read_again;
   if (!changes.ended.empty() || past_is_old) read_past(state.farm(), now);
-  return changes.any();
 }
 
 void AlertWatch::read_past(const FarmConfig& farm, Instant now) {

@@ -1,7 +1,6 @@
 #pragma once
 #include <map>
 #include <memory>
-#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -25,8 +24,8 @@ class AlertWatch {
   AlertWatch(const AlertWatch&) = delete;
   AlertWatch& operator=(const AlertWatch&) = delete;
 
-  /// Tells whether an alert began, changed or ended. outlook: null without a fresh forecast.
-  bool look(const FarmState& state, Instant now, const FarmOutlook* outlook, const ToldDesk& told);
+  /// Takes up what began, changed and ended. outlook: null without a fresh forecast.
+  void look(const FarmState& state, Instant now, const FarmOutlook* outlook, const ToldDesk& told);
 
   [[nodiscard]] const std::vector<Alert>& open() const { return book_.open(); }
 

@@ -1,5 +1,4 @@
 #pragma once
-#include <filesystem>
 #include <optional>
 
 #include "daemon/engine/checkpoint.hpp"

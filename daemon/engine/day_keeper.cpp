@@ -130,9 +130,9 @@ void DayKeeper::read_accepted() {
   book_.accept(accepted_);
 }
 
-/// Gathers the days anew that a person has accepted since; tells whether there were any.
-bool DayKeeper::take_accepted() {
-  if (accepted_store_.last_id() == accepted_id_) return false;
+/// Gathers the days anew that a person has accepted since.
+void DayKeeper::take_accepted() {
+  if (accepted_store_.last_id() == accepted_id_) return;
   const std::size_t known = accepted_.size();
   read_accepted();
   loaded_checksum_ = checksum_of(loaded_, accepted_);
@@ -145,7 +145,6 @@ bool DayKeeper::take_accepted() {
     for (sys_days day = std::max(accepted_[i].from, first); day <= last; day += days{1})
       put_day(accepted_[i].station, day);
   }
-  return true;
 }
 
 AcceptedQuantities DayKeeper::accepted_on(const std::string& station, sys_days day) const {
@@ -155,19 +154,17 @@ AcceptedQuantities DayKeeper::accepted_on(const std::string& station, sys_days d
   return quantities;
 }
 
-bool DayKeeper::catch_up() {
+void DayKeeper::catch_up() {
   Touched touched;
   Touched measured_from;
-  bool any = take_accepted();
+  take_accepted();
   for (;;) {
     const std::vector<StoredReading> rows = readings_.after(seen_id_, rows_at_once);
     for (const StoredReading& row : rows) note(row, touched, measured_from);
-    any = any || !rows.empty();
     if (rows.size() < rows_at_once) break;
   }
   add_followers(measured_from, touched);
   for (const auto& [station, day] : touched) put_day(station, day);
-  return any;
 }
 
 void DayKeeper::note(const StoredReading& row, Touched& touched, Touched& measured_from) {

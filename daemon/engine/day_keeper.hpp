@@ -38,8 +38,8 @@ class DayKeeper {
   DayKeeper(const FarmConfig& farm, Database& database, FieldBook& book,
             const std::optional<Checkpoint>& checkpoint = {});
 
-  /// Takes in all rows entered since the last call; tells whether there were any.
-  bool catch_up();
+  /// Takes in all rows entered since the last call.
+  void catch_up();
 
   /// Whether it went on from the checkpoint it was given.
   [[nodiscard]] bool went_on() const { return went_on_; }
@@ -89,7 +89,7 @@ class DayKeeper {
 
   void take_whole_store();
   void read_accepted();
-  [[nodiscard]] bool take_accepted();
+  void take_accepted();
   [[nodiscard]] AcceptedQuantities accepted_on(const std::string& station,
                                                std::chrono::sys_days day) const;
   void take_station(const std::string& station);

@@ -18,6 +18,19 @@ using std::chrono::sys_days;
 /// be seen by who looks the next morning.
 constexpr days shown{3};
 
+/// All findings about a station on one day, of readings and of the whole day.
+std::vector<Doubt> doubts_on(const FieldBook& book, const std::string& station, sys_days date) {
+  std::vector<Doubt> doubts;
+  const StationRecord& record = book.record(station);
+  const auto day = record.find(date);
+  if (day != record.end()) doubts = day->second.doubts.list();
+  const DoubtsByDay& judged = book.doubts(station);
+  const auto found = judged.find(date);
+  if (found != judged.end())
+    doubts.insert(doubts.end(), found->second.begin(), found->second.end());
+  return doubts;
+}
+
 bool same_matter(const Doubt& a, const Doubt& b) {
   return a.quantity == b.quantity && a.kind == b.kind && a.accepted == b.accepted;
 }
@@ -64,18 +77,6 @@ void log_clock(const StationView* before, const StationView& station) {
 }
 
 }  // namespace
-
-std::vector<Doubt> doubts_on(const FieldBook& book, const std::string& station, sys_days date) {
-  std::vector<Doubt> doubts;
-  const StationRecord& record = book.record(station);
-  const auto day = record.find(date);
-  if (day != record.end()) doubts = day->second.doubts.list();
-  const DoubtsByDay& judged = book.doubts(station);
-  const auto found = judged.find(date);
-  if (found != judged.end())
-    doubts.insert(doubts.end(), found->second.begin(), found->second.end());
-  return doubts;
-}
 
 std::vector<DoubtView> doubts_of_station(const FarmState& state, const std::string& station) {
   std::vector<DoubtView> views;

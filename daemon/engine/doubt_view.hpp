@@ -13,10 +13,6 @@ namespace gley::daemon {
 [[nodiscard]] std::vector<DoubtView> doubts_of_station(const FarmState& state,
                                                        const std::string& station);
 
-/// All findings about a station on one day, of readings and of the whole day.
-[[nodiscard]] std::vector<Doubt> doubts_on(const FieldBook& book, const std::string& station,
-                                           std::chrono::sys_days date);
-
 /// The stations for which an event of quality holds.
 [[nodiscard]] std::set<std::string> stations_doubted(AlertEvent event, const FarmState& state,
                                                      Instant now);

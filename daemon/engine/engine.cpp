@@ -79,7 +79,6 @@ Engine::Engine(std::shared_ptr<const FarmConfig> farm, Database& database, Ways 
       alerts_(database),
       publisher_([this](const std::string& topic, const std::string& body) {
         ways_.publish({farm_->mqtt.root + "/" + topic, body, true});
-        return true;
       }),
       topics_(publisher_, [this] { return board_json(*board_); }),
       board_(std::make_unique<BoardSnapshot>()) {

@@ -50,7 +50,6 @@ class Engine {
 
   /// A write is judged by its token first, then taken.
   [[nodiscard]] Response respond(const Request& request);
-  [[nodiscard]] const BoardSnapshot& board() const { return *board_; }
 
  private:
   [[nodiscard]] Response take(const Request& request);

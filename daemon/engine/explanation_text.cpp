@@ -8,6 +8,7 @@ namespace gley::daemon {
 
 namespace {
 
+constexpr std::size_t terminal_columns = 80;
 constexpr std::size_t name_columns = 34;
 constexpr std::size_t detail_indent = 6;
 
@@ -30,10 +31,10 @@ class Paragraph {
  private:
   void add_word(std::string_view word) {
     const bool begins = line_.empty() || line_.back() == ' ';
-    if (!begins && code_points(line_) + 1 + code_points(word) > explanation_columns) next_line();
+    if (!begins && code_points(line_) + 1 + code_points(word) > terminal_columns) next_line();
     if (!line_.empty() && line_.back() != ' ') line_ += ' ';
     while (!word.empty()) {
-      if (code_points(line_) == explanation_columns) next_line();
+      if (code_points(line_) == terminal_columns) next_line();
       append_code_point(line_, take_code_point(word));
     }
   }

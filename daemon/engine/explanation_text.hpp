@@ -5,8 +5,6 @@
 
 namespace gley::daemon {
 
-inline constexpr std::size_t explanation_columns = 80;
-
 /// For a terminal of 80 columns: each line's name, value and unit, and under it its equation,
 /// source and note. Numbers read back to the same double.
 [[nodiscard]] std::string explanation_text(const Explanation& explanation);

@@ -1,5 +1,5 @@
 #pragma once
-#include <memory>
+#include <map>
 #include <optional>
 #include <vector>
 
@@ -19,8 +19,8 @@ class FarmState {
   enum class Start { readings, checkpoint, readings_for_damaged_checkpoint };
   [[nodiscard]] Start started_from() const { return started_from_; }
 
-  /// Takes in what the store has gained; tells whether it had any.
-  bool catch_up() { return keeper_.catch_up(); }
+  /// Takes in what the store has gained.
+  void catch_up() { keeper_.catch_up(); }
 
   /// Closes the days that ended before `now` and steps today as far as it was seen.
   void look(Instant now);

@@ -36,18 +36,17 @@ std::vector<JudgedStation> judged_stations(const FarmConfig& farm,
 FieldBook::FieldBook(const FarmConfig& farm)
     : farm_(farm), records_(empty_records(farm)), judge_(judged_stations(farm, records_)) {
   for (const FieldConfig& field : farm.fields)
-    entries_.push_back({&field, sequence_for(farm, field.stations), FieldHistory(field_of(field))});
+    entries_.push_back({&field, sequence_for(field.stations), FieldHistory(field_of(field))});
 }
 
-std::size_t FieldBook::sequence_for(const FarmConfig& farm,
-                                    const std::vector<std::string>& stations) {
+std::size_t FieldBook::sequence_for(const std::vector<std::string>& stations) {
   for (std::size_t i = 0; i < sequences_.size(); ++i)
     if (sequences_[i].stations == stations) return i;
   std::vector<WeatherSource> sources;
   for (const std::string& id : stations)
-    for (const StationConfig& station : farm.stations)
+    for (const StationConfig& station : farm_.stations)
       if (station.id == id)
-        sources.push_back({id, site_of(farm, station), &records_.at(id), &judge_.doubts(id)});
+        sources.push_back({id, site_of(farm_, station), &records_.at(id), &judge_.doubts(id)});
   sequences_.push_back({WeatherSequence(std::move(sources)), {}, stations, 1});
   return sequences_.size() - 1;
 }
@@ -74,12 +73,8 @@ void FieldBook::mark_changed(const std::string& station, sys_days date) {
   }
 }
 
-void FieldBook::judge() {
-  for (const auto& [station, from] : judge_.judge()) mark_changed(station, from);
-}
-
 void FieldBook::close(sys_days last) {
-  judge();
+  for (const auto& [station, from] : judge_.judge()) mark_changed(station, from);
   for (std::size_t i = 0; i < sequences_.size(); ++i) {
     Sequence& sequence = sequences_[i];
     const sys_days next = closed_ ? std::min(*closed_, last) + std::chrono::days{1} : sys_days{};

@@ -87,10 +87,8 @@ class FieldBook {
     FieldHistory history;
   };
 
-  void judge();
   void mark_changed(const std::string& station, std::chrono::sys_days date);
-  [[nodiscard]] std::size_t sequence_for(const FarmConfig& farm,
-                                         const std::vector<std::string>& stations);
+  [[nodiscard]] std::size_t sequence_for(const std::vector<std::string>& stations);
 
   const FarmConfig& farm_;
   std::map<std::string, StationRecord> records_;

@@ -81,8 +81,7 @@ std::vector<MachineMoment> machines_of(const MomentSources& sources, std::size_t
   return out;
 }
 
-}  // namespace
-
+/// Whether a material was spread on the field within so many days.
 bool is_freshly_dressed(const std::vector<KeptDressing>& dressings, const std::string& field,
                         Instant now, int days) {
   return std::any_of(dressings.begin(), dressings.end(), [&](const KeptDressing& kept) {
@@ -90,6 +89,8 @@ bool is_freshly_dressed(const std::vector<KeptDressing>& dressings, const std::s
            now - kept.dressing.time < std::chrono::days{days};
   });
 }
+
+}  // namespace
 
 std::vector<FieldMoment> field_moments(const MomentSources& sources, Instant now) {
   std::vector<FieldMoment> moments;

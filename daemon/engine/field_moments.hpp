@@ -21,8 +21,4 @@ struct MomentSources {
 /// Every field that has weather on record, as its alerts see it.
 [[nodiscard]] std::vector<FieldMoment> field_moments(const MomentSources& sources, Instant now);
 
-/// Whether a material was spread on the field within so many days.
-[[nodiscard]] bool is_freshly_dressed(const std::vector<KeptDressing>& dressings,
-                                      const std::string& field, Instant now, int days);
-
 }  // namespace gley::daemon

@@ -1,6 +1,5 @@
 #pragma once
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "daemon/engine/board_view.hpp"

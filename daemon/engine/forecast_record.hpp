@@ -1,5 +1,4 @@
 #pragma once
-#include <chrono>
 #include <vector>
 
 #include "daemon/engine/weather_sequence.hpp"

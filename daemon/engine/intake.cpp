@@ -2,8 +2,6 @@
 
 #include <spdlog/spdlog.h>
 
-#include <algorithm>
-
 #include "daemon/board/utf8.hpp"
 #include "daemon/bus/topic_filter.hpp"
 #include "daemon/engine/forecast_in_use.hpp"

@@ -14,8 +14,8 @@ namespace gley::daemon {
 /// Owned by one thread.
 class Publisher {
  public:
-  /// topic below the root, body; an empty body removes the retained message. False: not sent now.
-  using Send = std::function<bool(const std::string& topic, const std::string& body)>;
+  /// topic below the root, body; an empty body removes the retained message.
+  using Send = std::function<void(const std::string& topic, const std::string& body)>;
 
   explicit Publisher(Send send) : send_(std::move(send)) {}
 
@@ -43,13 +43,11 @@ class Publisher {
   /// Sends what had to wait and may go now.
   void flush(Instant now);
 
-  /// When the first of those that wait may go; none waits: nothing. A past time after a refusal.
+  /// When the first of those that wait may go; none waits: nothing.
   [[nodiscard]] std::optional<Instant> next_due() const;
 
   /// Forgets what is out: after a reconnect the broker may have lost it.
   void send_all_again(Instant now);
-
-  [[nodiscard]] std::size_t waiting() const { return waiting_.size(); }
 
  private:
   struct Topic {

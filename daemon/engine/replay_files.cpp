@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <fstream>
 #include <map>
-#include <set>
 #include <stdexcept>
 
 #include "daemon/alerts/alert_round.hpp"

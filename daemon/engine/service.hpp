@@ -23,8 +23,6 @@ class Service {
           std::string_view forecast = {});
   ~Service();
 
-  [[nodiscard]] std::uint16_t http_port() const { return http_->port(); }
-
   /// Reads the configuration again; a bad one is named in the log and the old one stays.
   void reload();
 

@@ -1,7 +1,6 @@
 #include "daemon/engine/station_clocks.hpp"
 
 #include <algorithm>
-#include <cstdlib>
 
 namespace gley::daemon {
 

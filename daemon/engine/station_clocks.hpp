@@ -1,6 +1,5 @@
 #pragma once
 #include <chrono>
-#include <cstddef>
 #include <deque>
 #include <map>
 #include <optional>

@@ -8,17 +8,9 @@
 
 namespace gley::daemon {
 
-namespace {
-
-/// Each line of a notice is an assignment of its own.
-std::string status_line(const std::string& status) {
-  return "STATUS=" + printable(status);
-}
-
-}  // namespace
-
 void tell_ready(const std::string& status) {
-  sd_notify(0, ("READY=1\n" + status_line(status)).c_str());
+  // Each line of a notice is an assignment of its own, so the status must be one line.
+  sd_notify(0, ("READY=1\nSTATUS=" + printable(status)).c_str());
 }
 
 void tell_reloading() {
@@ -26,10 +18,6 @@ void tell_reloading() {
   const auto monotonic = std::chrono::steady_clock::now().time_since_epoch();
   const auto us = std::chrono::duration_cast<std::chrono::microseconds>(monotonic).count();
   sd_notify(0, ("RELOADING=1\nMONOTONIC_USEC=" + std::to_string(us)).c_str());
-}
-
-void tell_status(const std::string& status) {
-  sd_notify(0, status_line(status).c_str());
 }
 
 void tell_stopping() {

@@ -8,7 +8,6 @@ namespace gley::daemon {
 /// status: one line for `systemctl status`.
 void tell_ready(const std::string& status);
 void tell_reloading();
-void tell_status(const std::string& status);
 void tell_stopping();
 
 /// Puts off the watchdog, which ends a service that has not called this for WatchdogSec.

@@ -17,13 +17,6 @@ constexpr std::chrono::days looks_back{60};
 /// Old rows leave the view although no new ones come.
 constexpr std::chrono::hours read_again_after{1};
 
-std::string field_of(const Dressing& dressing) {
-  return dressing.field;
-}
-std::string field_of(const FieldReport& report) {
-  return report.field;
-}
-
 void describe(nlohmann::ordered_json& out, const Dressing& dressing) {
   out["material"] = dressing.material;
   out["rate"] = dressing.rate;
@@ -39,7 +32,7 @@ void describe(nlohmann::ordered_json& out, const FieldReport& report) {
 
 template <class Told>
 Response kept(const ToldBy<Told>& told, int status) {
-  nlohmann::ordered_json out{{"field", field_of(told.told)}};
+  nlohmann::ordered_json out{{"field", told.told.field}};
   describe(out, told.told);
   out["by"] = told.name;
   return {.status = status,

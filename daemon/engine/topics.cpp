@@ -33,6 +33,18 @@ bool same_spreading(const std::vector<SpreadingView>& a, const std::vector<Sprea
   return true;
 }
 
+/// Whether two views of a field are the same to anyone who reads them: in words, and in numbers to
+/// 0.1 mm and 0.001 of water content.
+bool looks_the_same(const FieldView& a, const FieldView& b) {
+  return a.id == b.id && a.name == b.name && a.known == b.known && a.date == b.date &&
+         a.wetness == b.wetness && a.drains_running == b.drains_running && a.flags == b.flags &&
+         a.sign == b.sign && a.reasons == b.reasons && same_mm(a.depletion_mm, b.depletion_mm) &&
+         same_mm(a.topsoil_deficit_mm, b.topsoil_deficit_mm) &&
+         same_mm(a.surplus_mm, b.surplus_mm) && same_mm(a.rain_today_mm, b.rain_today_mm) &&
+         same_mm(a.et0_mm, b.et0_mm) && same_layers(a.layers, b.layers) &&
+         same_machines(a.machines, b.machines) && same_spreading(a.spreading, b.spreading);
+}
+
 /// The board but for its fields.
 BoardSnapshot board_frame(const BoardSnapshot& board) {
   BoardSnapshot frame;
@@ -45,24 +57,10 @@ BoardSnapshot board_frame(const BoardSnapshot& board) {
   return frame;
 }
 
-std::string base_of(const FieldView& field) {
-  return "field/" + field.id + "/";
-}
-
 }  // namespace
 
-bool looks_the_same(const FieldView& a, const FieldView& b) {
-  return a.id == b.id && a.name == b.name && a.known == b.known && a.date == b.date &&
-         a.wetness == b.wetness && a.drains_running == b.drains_running && a.flags == b.flags &&
-         a.sign == b.sign && a.reasons == b.reasons && same_mm(a.depletion_mm, b.depletion_mm) &&
-         same_mm(a.topsoil_deficit_mm, b.topsoil_deficit_mm) &&
-         same_mm(a.surplus_mm, b.surplus_mm) && same_mm(a.rain_today_mm, b.rain_today_mm) &&
-         same_mm(a.et0_mm, b.et0_mm) && same_layers(a.layers, b.layers) &&
-         same_machines(a.machines, b.machines) && same_spreading(a.spreading, b.spreading);
-}
-
 void Topics::offer_field(const FieldView& field, Instant now) {
-  const std::string base = base_of(field);
+  const std::string base = "field/" + field.id + "/";
   const auto offer = [&](const std::string& topic, const auto& json_at) {
     publisher_.offer(topic, json_at(now), json_at(Instant{}), now);
   };

@@ -36,8 +36,4 @@ class Topics {
   std::string frame_;  ///< the board offered last, without its fields and its time
 };
 
-/// Whether two views of a field are the same to anyone who reads them: in words, and in numbers to
-/// 0.1 mm and 0.001 of water content.
-[[nodiscard]] bool looks_the_same(const FieldView& a, const FieldView& b);
-
 }  // namespace gley::daemon

@@ -1,7 +1,5 @@
 #include "daemon/engine/weather_choice.hpp"
 
-#include <algorithm>
-
 #include "model/weather/wind.hpp"
 
 namespace gley::daemon {

@@ -1,7 +1,6 @@
 #include "daemon/engine/weather_sequence.hpp"
 
 #include <algorithm>
-#include <optional>
 
 namespace gley::daemon {
 

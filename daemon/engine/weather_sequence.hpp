@@ -1,6 +1,5 @@
 #pragma once
 #include <chrono>
-#include <map>
 #include <optional>
 #include <string>
 #include <vector>

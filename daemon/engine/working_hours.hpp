@@ -1,5 +1,4 @@
 #pragma once
-#include <string>
 #include <vector>
 
 #include "daemon/engine/outlook_job.hpp"
@@ -14,13 +13,14 @@ class WorkingHours {
 
   /// The moment itself in working hours, else the next at which they begin.
   [[nodiscard]] Instant open_from(Instant moment) const;
-  /// The moment itself in working hours, else the last at which they ended.
-  [[nodiscard]] Instant open_until(Instant moment) const;
 
   /// The windows as far as they hold working hours; each begins and ends in them.
   [[nodiscard]] std::vector<TimeWindow> windows(const std::vector<TimeWindow>& all) const;
 
  private:
+  /// The moment itself in working hours, else the last at which they ended.
+  [[nodiscard]] Instant open_until(Instant moment) const;
+
   FarmCalendar mornings_;  ///< days that begin with work
   FarmCalendar evenings_;  ///< days that begin with its end
 };

@@ -23,12 +23,10 @@ class DerivedStore {
   void put(const DerivedKey& key, std::string_view body);
   /// Empty unless it was made under this very configuration and model.
   [[nodiscard]] std::optional<std::string> get(const DerivedKey& key);
-  void clear();
 
  private:
   Statement put_;
   Statement get_;
-  Statement clear_;
 };
 
 }  // namespace gley::daemon

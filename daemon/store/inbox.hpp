@@ -1,4 +1,5 @@
 #pragma once
+#include <filesystem>
 #include <map>
 #include <string>
 #include <string_view>
@@ -15,7 +16,7 @@ namespace gley::daemon {
 /// connection of its own. Used by one thread at a time: the one that receives messages.
 class Inbox {
  public:
-  /// The store must stand already (see migrate).
+  /// The store must stand already (see open_store).
   Inbox(const std::filesystem::path& file, Durability durability);
 
   struct Stored {

@@ -54,8 +54,7 @@ ReadingStore::ReadingStore(Database& database)
       // SQLite takes the index of what was set aside only where the index's own condition stands.
       time_unknown_(database.prepare(
           "SELECT s.station, max(r.received_ms) FROM reading r JOIN source s ON s.id = r.source"
-          " WHERE r.status <> 0 AND r.status = 3 GROUP BY s.station")),
-      counts_(database.prepare("SELECT status, count(*) FROM reading GROUP BY status")) {}
+          " WHERE r.status <> 0 AND r.status = 3 GROUP BY s.station")) {}
 
 std::vector<StoredReading> ReadingStore::after(std::int64_t id, int at_most) {
   std::vector<StoredReading> rows;
@@ -149,48 +148,10 @@ std::optional<ReadingStore::Extent> ReadingStore::extent(std::string_view statio
   return extent;
 }
 
-std::vector<ReadingStore::LastHeard> ReadingStore::last_heard(std::string_view station) {
-  std::vector<LastHeard> heard;
-  for (const Source& source : sources_of(station)) {
-    const auto time = edge_time(last_time_, source.id);
-    if (!time) continue;
-    const auto known = std::find_if(heard.begin(), heard.end(), [&](const LastHeard& one) {
-      return one.quantity == source.key.quantity;
-    });
-    if (known == heard.end()) {
-      heard.push_back({source.key.quantity, *time});
-    } else {
-      known->time = std::max(known->time, *time);
-    }
-  }
-  return heard;
-}
-
 std::map<std::string, Instant> ReadingStore::last_time_unknown() {
   std::map<std::string, Instant> received;
   time_unknown_.visit([&](const Row& row) { received[row.text(0)] = instant(row.integer(1)); });
   return received;
-}
-
-ReadingCounts ReadingStore::counts() {
-  ReadingCounts counts;
-  counts_.visit([&](const Row& row) {
-    switch (static_cast<ReadingStatus>(row.integer(0))) {
-      case ReadingStatus::used:
-        counts.used = row.integer(1);
-        break;
-      case ReadingStatus::too_old:
-        counts.too_old = row.integer(1);
-        break;
-      case ReadingStatus::in_the_future:
-        counts.in_the_future = row.integer(1);
-        break;
-      case ReadingStatus::time_unknown:
-        counts.time_unknown = row.integer(1);
-        break;
-    }
-  });
-  return counts;
 }
 
 }  // namespace gley::daemon

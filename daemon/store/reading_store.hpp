@@ -27,14 +27,6 @@ struct TimeSpan {
   Instant to{};
 };
 
-/// How many rows the store holds of each kind.
-struct ReadingCounts {
-  std::int64_t used = 0;
-  std::int64_t too_old = 0;
-  std::int64_t in_the_future = 0;
-  std::int64_t time_unknown = 0;
-};
-
 /// Reads readings back. Sees what the Inbox has committed. The thread of its Database.
 class ReadingStore {
  public:
@@ -61,18 +53,8 @@ class ReadingStore {
   };
   [[nodiscard]] std::optional<Extent> extent(std::string_view station);
 
-  /// The time of the last reading of each quantity of a station: what has fallen silent.
-  struct LastHeard {
-    Quantity quantity = Quantity::rain;
-    Instant time{};
-  };
-  [[nodiscard]] std::vector<LastHeard> last_heard(std::string_view station);
-
   /// By station, when the last reading of unknown time was received.
   [[nodiscard]] std::map<std::string, Instant> last_time_unknown();
-
-  /// Reads all rows: for a count shown now and then.
-  [[nodiscard]] ReadingCounts counts();
 
  private:
   struct Source {
@@ -93,7 +75,6 @@ class ReadingStore {
   Statement first_time_;
   Statement last_time_;
   Statement time_unknown_;
-  Statement counts_;
 };
 
 }  // namespace gley::daemon

@@ -162,8 +162,6 @@ void check_not_newer(const Database& database, std::int64_t version) {
                    SQLITE_ERROR);
 }
 
-}  // namespace
-
 void migrate(Database& database) {
   check_ours(database, version_of(database));
   check_not_newer(database, version_of(database));
@@ -179,6 +177,8 @@ void migrate(Database& database) {
   database.execute("PRAGMA user_version = " + std::to_string(schema_version));
   transaction.commit();
 }
+
+}  // namespace
 
 Database open_store(const std::filesystem::path& file, Durability durability) {
   Database database(file, durability);

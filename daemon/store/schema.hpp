@@ -8,11 +8,9 @@ namespace gley::daemon {
 /// The schema this program writes; SQLite keeps a file's own in `user_version`.
 inline constexpr int schema_version = 4;
 
-/// Brings the store to this program's schema, forward only, all or nothing. Throws StoreError for a
-/// file of a newer program, and for a database that is not a store of ours.
-void migrate(Database& database);
-
-/// Opens the store, made or migrated as need be. Throws StoreError.
+/// Opens the store, made or brought to this program's schema as need be: forward only, all or
+/// nothing. Throws StoreError, also for a file of a newer program and for a database that is not a
+/// store of ours.
 [[nodiscard]] Database open_store(const std::filesystem::path& file, Durability durability);
 
 }  // namespace gley::daemon

@@ -12,13 +12,11 @@ class StoreError : public std::runtime_error {
   /// What SQLite said of a file, and what to do about it. `code` may be an extended one.
   [[nodiscard]] static StoreError of(const std::string& file, const std::string& said, int code);
 
-  /// SQLite's primary result code.
-  [[nodiscard]] int code() const { return code_; }
   /// True if the same may well succeed later: disk full, input or output error, locked or busy.
   [[nodiscard]] bool may_pass() const;
 
  private:
-  int code_;
+  int code_;  ///< SQLite's primary result code
 };
 
 }  // namespace gley::daemon

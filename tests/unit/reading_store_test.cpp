@@ -23,6 +23,10 @@ struct Store {
     return farm.put(reading, noon, status);
   }
   std::vector<Reading> all() { return readings.between("yard", {noon - 24h, noon + 24h}); }
+  [[nodiscard]] std::int64_t rows(ReadingStatus status) const {
+    return farm.database.number("SELECT count(*) FROM reading WHERE status = " +
+                                std::to_string(static_cast<int>(status)));
+  }
 };
 
 Reading rain(Instant time, double value) {
@@ -70,7 +74,7 @@ TEST_CASE("another_value_at_the_same_time_is_a_correction") {
   store.put(rain(noon + 1h, 0.4));
   CHECK(store.all() == std::vector<Reading>{rain(noon, 0.2), rain(noon + 1h, 0.4)});
   CHECK(store.readings.after(0, 10).size() == 3);
-  CHECK(store.readings.counts().used == 3);
+  CHECK(store.rows(ReadingStatus::used) == 3);
 }
 
 TEST_CASE("a_correction_that_is_taken_back_leaves_the_first_value") {
@@ -124,11 +128,10 @@ TEST_CASE("readings_kept_aside_are_stored_and_do_not_count") {
   CHECK(store.all().empty());
   CHECK_FALSE(store.readings.extent("yard").has_value());
   CHECK(store.readings.after(0, 10).size() == 3);
-  const auto counts = store.readings.counts();
-  CHECK(counts.too_old == 1);
-  CHECK(counts.in_the_future == 1);
-  CHECK(counts.time_unknown == 1);
-  CHECK(counts.used == 0);
+  CHECK(store.rows(ReadingStatus::too_old) == 1);
+  CHECK(store.rows(ReadingStatus::in_the_future) == 1);
+  CHECK(store.rows(ReadingStatus::time_unknown) == 1);
+  CHECK(store.rows(ReadingStatus::used) == 0);
 }
 
 TEST_CASE("a_reading_kept_aside_counts_if_it_comes_again_in_good_time") {
@@ -174,7 +177,7 @@ TEST_CASE("the_count_before_a_day_is_found") {
   CHECK(store.readings.last_before("yard", noon - 100h).empty());
 }
 
-TEST_CASE("first_and_last_reading_and_what_fell_silent_are_known") {
+TEST_CASE("first_and_last_reading_are_known") {
   Store store;
   auto warm = rain(noon - 3h, 12.0);
   warm.quantity = Quantity::temperature;
@@ -185,11 +188,6 @@ TEST_CASE("first_and_last_reading_and_what_fell_silent_are_known") {
   REQUIRE(extent.has_value());
   CHECK(extent->first == noon - 3h);
   CHECK(extent->last == noon + 1h);
-  const auto heard = store.readings.last_heard("yard");
-  REQUIRE(heard.size() == 2);
-  for (const auto& one : heard) {
-    CHECK(one.time == (one.quantity == Quantity::rain ? noon + 1h : noon - 3h));
-  }
 }
 
 namespace {

@@ -100,8 +100,6 @@ TEST_CASE("derived_data_made_under_another_configuration_or_model_is_not_given_o
   CHECK_FALSE(derived.get({"state", "hash1", "0.2.0"}).has_value());
   derived.put({"state", "hash2", "0.1.0"}, "");
   CHECK(derived.get({"state", "hash2", "0.1.0"}) == "");
-  derived.clear();
-  CHECK_FALSE(derived.get({"state", "hash2", "0.1.0"}).has_value());
 }
 
 TEST_CASE("a_store_is_used_by_one_daemon_at_a_time") {
