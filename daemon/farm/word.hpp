@@ -17,10 +17,12 @@ template <class Enum>
   return std::nullopt;
 }
 
+inline constexpr std::initializer_list<Quantity> all_quantities{
+    Quantity::rain, Quantity::temperature, Quantity::humidity,  Quantity::dew_point,
+    Quantity::wind, Quantity::sunshine,    Quantity::radiation, Quantity::irrigation};
+
 [[nodiscard]] inline std::optional<Quantity> quantity_from(const std::optional<std::string>& word) {
-  using enum Quantity;
-  return from_word(word,
-                   {rain, temperature, humidity, dew_point, wind, sunshine, radiation, irrigation});
+  return from_word(word, all_quantities);
 }
 
 [[nodiscard]] inline std::optional<ReadingForm> form_from(const std::optional<std::string>& word) {

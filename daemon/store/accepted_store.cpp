@@ -1,21 +1,8 @@
 #include "daemon/store/accepted_store.hpp"
 
-#include <sqlite3.h>
-
-#include "daemon/readings/date_text.hpp"
 #include "daemon/store/source_table.hpp"
-#include "daemon/store/store_error.hpp"
 
 namespace gley::daemon {
-namespace {
-
-std::chrono::sys_days date_in(const std::string& text) {
-  const auto date = date_from(text);
-  if (!date) throw StoreError("an accepted day has the date '" + text + "'", SQLITE_CORRUPT);
-  return *date;
-}
-
-}  // namespace
 
 AcceptedStore::AcceptedStore(Database& database)
     : put_(database.prepare("INSERT INTO accepted(station, quantity, first_date, last_date,"
@@ -25,14 +12,11 @@ AcceptedStore::AcceptedStore(Database& database)
           "SELECT station, quantity, first_date, last_date FROM accepted ORDER BY id")) {}
 
 void AcceptedStore::put(const AcceptedDays& days, Instant accepted) {
-  put_.run(days.station, to_word(days.quantity), date_text(days.from), date_text(days.to),
-           accepted.time_since_epoch().count());
+  put_.run(days.station, to_word(days.quantity), days.from, days.to, accepted);
 }
 
 std::int64_t AcceptedStore::last_id() {
-  std::int64_t id = 0;
-  last_id_.visit([&](const Row& row) { id = row.integer(0); });
-  return id;
+  return last_id_.number();
 }
 
 std::vector<AcceptedDays> AcceptedStore::all() {
@@ -40,8 +24,8 @@ std::vector<AcceptedDays> AcceptedStore::all() {
   all_.visit([&](const Row& row) {
     days.push_back({.station = row.text(0),
                     .quantity = quantity_of(row.text(1)),
-                    .from = date_in(row.text(2)),
-                    .to = date_in(row.text(3))});
+                    .from = row.date(2),
+                    .to = row.date(3)});
   });
   return days;
 }

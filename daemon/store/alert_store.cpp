@@ -1,19 +1,9 @@
 #include "daemon/store/alert_store.hpp"
 
-#include <limits>
 #include <nlohmann/json.hpp>
 
 namespace gley::daemon {
 namespace {
-
-std::optional<std::int64_t> milliseconds(const std::optional<Instant>& instant) {
-  if (!instant) return {};
-  return instant->time_since_epoch().count();
-}
-
-Instant instant(std::int64_t ms) {
-  return Instant(std::chrono::milliseconds(ms));
-}
 
 std::string to_json(const std::vector<std::string>& ids) {
   return nlohmann::json(ids).dump();
@@ -24,21 +14,17 @@ std::vector<std::string> from_json(const std::string& text) {
 }
 
 StoredAlert alert_of(const Row& row) {
-  StoredAlert alert{.id = row.text(0),
-                    .event = row.text(1),
-                    .subject = row.text(10),
-                    .fields = from_json(row.text(2)),
-                    .active = from_json(row.text(3)),
-                    .severity = row.text(4),
-                    .onset = instant(row.integer(5)),
-                    .ended = {},
-                    .headline = row.text(7),
-                    .seen_by = {},
-                    .seen = {}};
-  if (const auto ended = row.optional_integer(6)) alert.ended = instant(*ended);
-  if (!row.is_null(8)) alert.seen_by = row.text(8);
-  if (const auto seen = row.optional_integer(9)) alert.seen = instant(*seen);
-  return alert;
+  return {.id = row.text(0),
+          .event = row.text(1),
+          .subject = row.text(10),
+          .fields = from_json(row.text(2)),
+          .active = from_json(row.text(3)),
+          .severity = row.text(4),
+          .onset = row.instant(5),
+          .ended = row.optional_instant(6),
+          .headline = row.text(7),
+          .seen_by = row.optional_text(8),
+          .seen = row.optional_instant(9)};
 }
 
 constexpr const char* select =
@@ -46,9 +32,10 @@ constexpr const char* select =
     " subject"
     " FROM alert WHERE ";
 
-std::vector<StoredAlert> alerts(Statement& statement, std::int64_t argument) {
+template <class... Arguments>
+std::vector<StoredAlert> alerts(Statement& statement, const Arguments&... arguments) {
   std::vector<StoredAlert> found;
-  statement.visit([&](const Row& row) { found.push_back(alert_of(row)); }, argument);
+  statement.visit([&](const Row& row) { found.push_back(alert_of(row)); }, arguments...);
   return found;
 }
 
@@ -62,8 +49,7 @@ AlertStore::AlertStore(Database& database)
           " headline = ?8, subject = ?9")),
       seen_(database.prepare(
           "UPDATE alert SET seen_by = ?2, seen_ms = ?3 WHERE id = ?1 AND seen_by IS NULL")),
-      open_(database.prepare(std::string(select) +
-                             "ended_ms IS NULL AND onset_ms >= ? ORDER BY onset_ms, id")),
+      open_(database.prepare(std::string(select) + "ended_ms IS NULL ORDER BY onset_ms, id")),
       since_(database.prepare(std::string(select) + "onset_ms >= ? ORDER BY onset_ms, id")),
       ended_(database.prepare(std::string(select) +
                               "ended_ms >= ? ORDER BY ended_ms DESC, id LIMIT ?")),
@@ -71,24 +57,20 @@ AlertStore::AlertStore(Database& database)
 
 void AlertStore::put(const StoredAlert& alert) {
   put_.run(alert.id, alert.event, to_json(alert.fields), to_json(alert.active), alert.severity,
-           alert.onset.time_since_epoch().count(), milliseconds(alert.ended), alert.headline,
-           alert.subject);
+           alert.onset, alert.ended, alert.headline, alert.subject);
 }
 
 bool AlertStore::mark_seen(std::string_view id, std::string_view who, Instant when) {
-  seen_.run(id, who, when.time_since_epoch().count());
+  seen_.run(id, who, when);
   return seen_.changes() > 0;
 }
 
 std::vector<StoredAlert> AlertStore::open() {
-  return alerts(open_, std::numeric_limits<std::int64_t>::min());
+  return alerts(open_);
 }
 
 std::vector<StoredAlert> AlertStore::ended_since(Instant moment, int most) {
-  std::vector<StoredAlert> found;
-  ended_.visit([&](const Row& row) { found.push_back(alert_of(row)); },
-               moment.time_since_epoch().count(), most);
-  return found;
+  return alerts(ended_, moment, most);
 }
 
 std::optional<StoredAlert> AlertStore::find(std::string_view id) {
@@ -98,7 +80,7 @@ std::optional<StoredAlert> AlertStore::find(std::string_view id) {
 }
 
 std::vector<StoredAlert> AlertStore::since(Instant moment) {
-  return alerts(since_, moment.time_since_epoch().count());
+  return alerts(since_, moment);
 }
 
 }  // namespace gley::daemon

@@ -43,9 +43,7 @@ Statement Database::prepare(std::string_view sql) const {
 }
 
 std::int64_t Database::number(std::string_view sql) const {
-  std::int64_t result = 0;
-  prepare(sql).visit([&](const Row& row) { result = row.integer(0); });
-  return result;
+  return prepare(sql).number();
 }
 
 void Database::copy_to(const std::filesystem::path& copy) const {

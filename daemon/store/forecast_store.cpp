@@ -7,7 +7,7 @@ StoredForecast forecast_of(const Row& row) {
   return {.id = row.integer(0),
           .topic = row.text(1),
           .payload = row.text(2),
-          .received = Instant(std::chrono::milliseconds(row.integer(3)))};
+          .received = row.instant(3)};
 }
 
 }  // namespace
@@ -33,7 +33,7 @@ std::vector<StoredForecast> ForecastStore::after(std::int64_t id) {
 }
 
 void ForecastStore::forget_before(Instant moment) {
-  forget_.run(moment.time_since_epoch().count());
+  forget_.run(moment);
 }
 
 }  // namespace gley::daemon

@@ -61,15 +61,14 @@ Inbox::Stored Inbox::store(const DecodedMessage& message, Instant received) try 
 
 bool Inbox::insert(const DecodedReading& decoded, Instant time, Instant received) {
   const Reading& reading = decoded.reading;
-  insert_.run(sources_.id_of(reading), time.time_since_epoch().count(),
-              static_cast<int>(reading.time_source), reading.value,
-              static_cast<int>(decoded.status), received.time_since_epoch().count());
+  insert_.run(sources_.id_of(reading), time, static_cast<int>(reading.time_source), reading.value,
+              static_cast<int>(decoded.status), received);
   return insert_.changes() > 0;
 }
 
 bool Inbox::was_corrected(const DecodedReading& decoded, Instant time) {
-  remove_corrected_.run(sources_.id_of(decoded.reading), time.time_since_epoch().count(),
-                        decoded.reading.value, static_cast<int>(decoded.status));
+  remove_corrected_.run(sources_.id_of(decoded.reading), time, decoded.reading.value,
+                        static_cast<int>(decoded.status));
   return remove_corrected_.changes() > 0;
 }
 
@@ -88,7 +87,7 @@ bool Inbox::store_forecast(std::string_view topic, std::string_view payload, Ins
   bool known = false;
   find_forecast_.visit([&](const Row&) { known = true; }, topic, hash, Blob{payload});
   if (known) return false;
-  insert_forecast_.run(topic, Blob{payload}, hash, received.time_since_epoch().count());
+  insert_forecast_.run(topic, Blob{payload}, hash, received);
   transaction.commit();
   return true;
 }

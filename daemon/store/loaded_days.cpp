@@ -1,23 +1,6 @@
 #include "daemon/store/loaded_days.hpp"
 
-#include <sqlite3.h>
-
-#include "daemon/readings/date_text.hpp"
-#include "daemon/store/store_error.hpp"
-
 namespace gley::daemon {
-namespace {
-
-std::chrono::sys_days date_of(const Database& database, const Row& row) {
-  const auto date = date_from(row.text(0));
-  if (!date) {
-    throw StoreError(database.file() + ": a loaded day has the date '" + row.text(0) + "'",
-                     SQLITE_CORRUPT);
-  }
-  return *date;
-}
-
-}  // namespace
 
 LoadedDays::LoadedDays(Database& database)
     : database_(database),
@@ -33,10 +16,9 @@ LoadedDays::LoadedDays(Database& database)
 void LoadedDays::put(std::string_view station, const DaysOfWeather& days, Instant loaded) {
   Transaction transaction(database_);
   for (const auto& [date, day] : days) {
-    put_.run(station, date_text(date), day.rain_mm, day.tmin_c, day.tmax_c, day.tmean_c,
-             day.rh_min_pct, day.rh_max_pct, day.rh_mean_pct, day.dew_point_c, day.wind_m_s,
-             day.sun_h, day.solar_mj_m2, day.et0_mm, day.irrigation_mm,
-             loaded.time_since_epoch().count());
+    put_.run(station, date, day.rain_mm, day.tmin_c, day.tmax_c, day.tmean_c, day.rh_min_pct,
+             day.rh_max_pct, day.rh_mean_pct, day.dew_point_c, day.wind_m_s, day.sun_h,
+             day.solar_mj_m2, day.et0_mm, day.irrigation_mm, loaded);
   }
   transaction.commit();
 }
@@ -44,19 +26,19 @@ void LoadedDays::put(std::string_view station, const DaysOfWeather& days, Instan
 DaysOfWeather LoadedDays::all(std::string_view station) {
   DaysOfWeather days;
   const auto take = [&](const Row& row) {
-    days[date_of(database_, row)] = {.rain_mm = row.optional_real(1),
-                                     .tmin_c = row.optional_real(2),
-                                     .tmax_c = row.optional_real(3),
-                                     .tmean_c = row.optional_real(4),
-                                     .rh_min_pct = row.optional_real(5),
-                                     .rh_max_pct = row.optional_real(6),
-                                     .rh_mean_pct = row.optional_real(7),
-                                     .dew_point_c = row.optional_real(8),
-                                     .wind_m_s = row.optional_real(9),
-                                     .sun_h = row.optional_real(10),
-                                     .solar_mj_m2 = row.optional_real(11),
-                                     .et0_mm = row.optional_real(12),
-                                     .irrigation_mm = row.optional_real(13)};
+    days[row.date(0)] = {.rain_mm = row.optional_real(1),
+                         .tmin_c = row.optional_real(2),
+                         .tmax_c = row.optional_real(3),
+                         .tmean_c = row.optional_real(4),
+                         .rh_min_pct = row.optional_real(5),
+                         .rh_max_pct = row.optional_real(6),
+                         .rh_mean_pct = row.optional_real(7),
+                         .dew_point_c = row.optional_real(8),
+                         .wind_m_s = row.optional_real(9),
+                         .sun_h = row.optional_real(10),
+                         .solar_mj_m2 = row.optional_real(11),
+                         .et0_mm = row.optional_real(12),
+                         .irrigation_mm = row.optional_real(13)};
   };
   all_.visit(take, station);
   return days;

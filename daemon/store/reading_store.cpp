@@ -6,19 +6,15 @@
 namespace gley::daemon {
 namespace {
 
-Instant instant(std::int64_t milliseconds) {
-  return Instant(std::chrono::milliseconds(milliseconds));
-}
-
-Reading reading_of(const SourceKey& source, std::int64_t time_ms, std::int64_t time_source,
-                   double value) {
+/// Its time, where the time is from, and its value stand in three columns.
+Reading reading_of(const SourceKey& source, const Row& row, int first_column) {
   return {.station = source.station,
           .quantity = source.quantity,
           .form = source.form,
           .source = source.name,
-          .time = instant(time_ms),
-          .time_source = static_cast<TimeSource>(time_source),
-          .value = value};
+          .time = row.instant(first_column),
+          .time_source = static_cast<TimeSource>(row.integer(first_column + 1)),
+          .value = row.real(first_column + 2)};
 }
 
 SourceKey key_of(const Row& row, int first_column) {
@@ -60,20 +56,17 @@ std::vector<StoredReading> ReadingStore::after(std::int64_t id, int at_most) {
   std::vector<StoredReading> rows;
   after_.visit(
       [&](const Row& row) {
-        rows.push_back(
-            {.id = row.integer(0),
-             .reading = reading_of(key_of(row, 6), row.integer(1), row.integer(2), row.real(3)),
-             .status = static_cast<ReadingStatus>(row.integer(4)),
-             .received = instant(row.integer(5))});
+        rows.push_back({.id = row.integer(0),
+                        .reading = reading_of(key_of(row, 6), row, 1),
+                        .status = static_cast<ReadingStatus>(row.integer(4)),
+                        .received = row.instant(5)});
       },
       id, at_most);
   return rows;
 }
 
 std::int64_t ReadingStore::last_id() {
-  std::int64_t id = 0;
-  last_id_.visit([&](const Row& row) { id = row.integer(0); });
-  return id;
+  return last_id_.number();
 }
 
 std::vector<ReadingStore::Source> ReadingStore::sources_of(std::string_view station) {
@@ -91,13 +84,12 @@ std::vector<Reading> ReadingStore::between(std::string_view station, TimeSpan sp
   for (const Source& source : sources_of(station)) {
     const auto first = readings.size();
     const auto take = [&](const Row& row) {
-      Reading reading = reading_of(source.key, row.integer(0), row.integer(1), row.real(2));
+      Reading reading = reading_of(source.key, row, 0);
       const bool corrects = readings.size() > first && readings.back().time == reading.time;
       if (corrects) readings.pop_back();
       readings.push_back(std::move(reading));
     };
-    between_.visit(take, source.id, span.from.time_since_epoch().count(),
-                   span.to.time_since_epoch().count());
+    between_.visit(take, source.id, span.from, span.to);
   }
   std::sort(readings.begin(), readings.end(), [](const Reading& a, const Reading& b) {
     return std::tie(a.time, a.quantity, a.source, a.form) <
@@ -112,11 +104,8 @@ std::vector<Reading> ReadingStore::one_of_each(Statement& query, std::string_vie
   for (const Source& source : sources_of(station)) {
     const ReadingForm form = source.key.form;
     if (form != ReadingForm::counter && form != ReadingForm::rate) continue;
-    query.visit(
-        [&](const Row& row) {
-          readings.push_back(reading_of(source.key, row.integer(0), row.integer(1), row.real(2)));
-        },
-        source.id, moment.time_since_epoch().count());
+    query.visit([&](const Row& row) { readings.push_back(reading_of(source.key, row, 0)); },
+                source.id, moment);
   }
   return readings;
 }
@@ -131,7 +120,7 @@ std::vector<Reading> ReadingStore::first_from(std::string_view station, Instant 
 
 std::optional<Instant> ReadingStore::edge_time(Statement& edge, std::int64_t source) {
   std::optional<Instant> time;
-  edge.visit([&](const Row& row) { time = instant(row.integer(0)); }, source);
+  edge.visit([&](const Row& row) { time = row.instant(0); }, source);
   return time;
 }
 
@@ -150,7 +139,7 @@ std::optional<ReadingStore::Extent> ReadingStore::extent(std::string_view statio
 
 std::map<std::string, Instant> ReadingStore::last_time_unknown() {
   std::map<std::string, Instant> received;
-  time_unknown_.visit([&](const Row& row) { received[row.text(0)] = instant(row.integer(1)); });
+  time_unknown_.visit([&](const Row& row) { received[row.text(0)] = row.instant(1); });
   return received;
 }
 

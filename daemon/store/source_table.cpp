@@ -2,14 +2,14 @@
 
 #include <sqlite3.h>
 
+#include "daemon/farm/word.hpp"
 #include "daemon/store/store_error.hpp"
 
 namespace gley::daemon {
 namespace {
 
-[[noreturn]] void unknown_word(std::string_view word) {
-  throw StoreError("the store names '" + std::string(word) + "', which is no quantity or form",
-                   SQLITE_CORRUPT);
+[[noreturn]] void unknown_word(const std::string& word) {
+  throw StoreError("the store names '" + word + "', which is no quantity or form", SQLITE_CORRUPT);
 }
 
 }  // namespace
@@ -40,21 +40,16 @@ std::optional<std::int64_t> SourceTable::look_up(const Reading& reading) {
   return id;
 }
 
-Quantity quantity_of(std::string_view word) {
-  for (const Quantity quantity :
-       {Quantity::rain, Quantity::temperature, Quantity::humidity, Quantity::dew_point,
-        Quantity::wind, Quantity::sunshine, Quantity::radiation, Quantity::irrigation}) {
-    if (to_word(quantity) == word) return quantity;
-  }
-  unknown_word(word);
+Quantity quantity_of(const std::string& word) {
+  const auto quantity = quantity_from(word);
+  if (!quantity) unknown_word(word);
+  return *quantity;
 }
 
-ReadingForm form_of(std::string_view word) {
-  for (const ReadingForm form :
-       {ReadingForm::interval, ReadingForm::counter, ReadingForm::rate, ReadingForm::instant}) {
-    if (to_word(form) == word) return form;
-  }
-  unknown_word(word);
+ReadingForm form_of(const std::string& word) {
+  const auto form = form_from(word);
+  if (!form) unknown_word(word);
+  return *form;
 }
 
 }  // namespace gley::daemon

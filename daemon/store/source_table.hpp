@@ -3,7 +3,6 @@
 #include <map>
 #include <optional>
 #include <string>
-#include <string_view>
 #include <tuple>
 
 #include "daemon/readings/reading.hpp"
@@ -37,7 +36,7 @@ class SourceTable {
 };
 
 /// From the words of the store; throws StoreError for one this program does not know.
-[[nodiscard]] Quantity quantity_of(std::string_view word);
-[[nodiscard]] ReadingForm form_of(std::string_view word);
+[[nodiscard]] Quantity quantity_of(const std::string& word);
+[[nodiscard]] ReadingForm form_of(const std::string& word);
 
 }  // namespace gley::daemon

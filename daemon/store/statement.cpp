@@ -2,6 +2,7 @@
 
 #include <sqlite3.h>
 
+#include "daemon/readings/date_text.hpp"
 #include "daemon/store/store_error.hpp"
 
 namespace gley::daemon {
@@ -28,8 +29,23 @@ std::optional<double> Row::optional_real(int column) const {
   return is_null(column) ? std::nullopt : std::optional(real(column));
 }
 
-std::optional<std::int64_t> Row::optional_integer(int column) const {
-  return is_null(column) ? std::nullopt : std::optional(integer(column));
+std::optional<std::string> Row::optional_text(int column) const {
+  return is_null(column) ? std::nullopt : std::optional(text(column));
+}
+
+Instant Row::instant(int column) const {
+  return Instant(std::chrono::milliseconds(integer(column)));
+}
+
+std::optional<Instant> Row::optional_instant(int column) const {
+  return is_null(column) ? std::nullopt : std::optional(instant(column));
+}
+
+std::chrono::sys_days Row::date(int column) const {
+  const auto date = date_from(text(column));
+  if (date) return *date;
+  const std::string file = sqlite3_db_filename(sqlite3_db_handle(statement_), "main");
+  throw StoreError::of(file, "'" + text(column) + "' stands where a date belongs", SQLITE_CORRUPT);
 }
 
 Statement::Statement(sqlite3* database, std::string file, std::string_view sql)
@@ -67,6 +83,12 @@ void Statement::bind(int place, std::string_view value) {
 void Statement::bind(int place, Blob value) {
   const char* bytes = value.bytes.data() == nullptr ? "" : value.bytes.data();
   check(sqlite3_bind_blob64(statement_.get(), place, bytes, value.bytes.size(), SQLITE_STATIC));
+}
+
+void Statement::bind(int place, std::chrono::sys_days value) {
+  const std::string text = date_text(value);
+  check(sqlite3_bind_text64(statement_.get(), place, text.data(), text.size(), SQLITE_TRANSIENT,
+                            SQLITE_UTF8));
 }
 
 void Statement::bind_null(int place) {

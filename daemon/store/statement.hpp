@@ -1,10 +1,13 @@
 #pragma once
+#include <chrono>
 #include <cstdint>
 #include <functional>
 #include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
+
+#include "daemon/readings/reading.hpp"
 
 struct sqlite3;
 struct sqlite3_stmt;
@@ -23,11 +26,16 @@ class Row {
   [[nodiscard]] std::int64_t integer(int column) const;
   [[nodiscard]] double real(int column) const;
   [[nodiscard]] std::string text(int column) const;  ///< also a blob's bytes
-  [[nodiscard]] bool is_null(int column) const;
+  [[nodiscard]] Instant instant(int column) const;   ///< of its milliseconds
+  /// Of its text, as 2026-03-20. Throws StoreError if it is none: the store is damaged.
+  [[nodiscard]] std::chrono::sys_days date(int column) const;
   [[nodiscard]] std::optional<double> optional_real(int column) const;
-  [[nodiscard]] std::optional<std::int64_t> optional_integer(int column) const;
+  [[nodiscard]] std::optional<std::string> optional_text(int column) const;
+  [[nodiscard]] std::optional<Instant> optional_instant(int column) const;
 
  private:
+  [[nodiscard]] bool is_null(int column) const;
+
   sqlite3_stmt* statement_;
 };
 
@@ -52,6 +60,13 @@ class Statement {
     const Use use(*this);
     bind_all(arguments...);
     while (step()) visitor(Row(statement_.get()));
+  }
+
+  /// The whole number in the one row and column of the result; 0 if there is no row.
+  [[nodiscard]] std::int64_t number() {
+    std::int64_t number = 0;
+    visit([&](const Row& row) { number = row.integer(0); });
+    return number;
   }
 
   /// Rows changed by the last run of this statement's database.
@@ -81,6 +96,8 @@ class Statement {
   void bind(int place, const std::string& value) { bind(place, std::string_view(value)); }
   void bind(int place, const char* value) { bind(place, std::string_view(value)); }
   void bind(int place, Blob value);
+  void bind(int place, Instant value) { bind(place, value.time_since_epoch().count()); }
+  void bind(int place, std::chrono::sys_days value);
   void bind_null(int place);
   template <typename Value>
   void bind(int place, const std::optional<Value>& value) {

@@ -4,14 +4,6 @@ namespace gley::daemon {
 
 namespace {
 
-std::int64_t milliseconds(Instant instant) {
-  return instant.time_since_epoch().count();
-}
-
-Instant instant(std::int64_t ms) {
-  return Instant(std::chrono::milliseconds(ms));
-}
-
 Teller teller_of(const std::string& via, std::string name) {
   for (const ToldVia known : {ToldVia::mqtt, ToldVia::http, ToldVia::command})
     if (to_word(known) == via) return {known, std::move(name)};
@@ -37,15 +29,14 @@ ToldStore::ToldStore(Database& database)
                              " (SELECT ifnull(max(id), 0) FROM field_report)")) {}
 
 bool ToldStore::put(const Dressing& dressing, const Teller& teller, Instant told) {
-  put_dressing_.run(dressing.field, dressing.material, dressing.rate, dressing.unit,
-                    milliseconds(dressing.time), to_word(teller.via), teller.name,
-                    milliseconds(told));
+  put_dressing_.run(dressing.field, dressing.material, dressing.rate, dressing.unit, dressing.time,
+                    to_word(teller.via), teller.name, told);
   return put_dressing_.changes() > 0;
 }
 
 bool ToldStore::put(const FieldReport& report, const Teller& teller, Instant told) {
-  put_report_.run(report.field, to_word(report.kind), report.machine, milliseconds(report.time),
-                  to_word(teller.via), teller.name, milliseconds(told));
+  put_report_.run(report.field, to_word(report.kind), report.machine, report.time,
+                  to_word(teller.via), teller.name, told);
   return put_report_.changes() > 0;
 }
 
@@ -57,11 +48,11 @@ std::vector<KeptDressing> ToldStore::dressings_since(Instant moment) {
                                       .material = row.text(1),
                                       .rate = row.real(2),
                                       .unit = row.text(3),
-                                      .time = instant(row.integer(4))},
+                                      .time = row.instant(4)},
                          .teller = teller_of(row.text(5), row.text(6)),
-                         .told = instant(row.integer(7))});
+                         .told = row.instant(7)});
       },
-      milliseconds(moment));
+      moment);
   return found;
 }
 
@@ -74,18 +65,16 @@ std::vector<KeptReport> ToldStore::reports_since(Instant moment) {
         found.push_back({.report = {.field = row.text(0),
                                     .kind = *kind,
                                     .machine = row.text(2),
-                                    .time = instant(row.integer(3))},
+                                    .time = row.instant(3)},
                          .teller = teller_of(row.text(4), row.text(5)),
-                         .told = instant(row.integer(6))});
+                         .told = row.instant(6)});
       },
-      milliseconds(moment));
+      moment);
   return found;
 }
 
 std::int64_t ToldStore::rows() {
-  std::int64_t count = 0;
-  rows_.visit([&](const Row& row) { count = row.integer(0); });
-  return count;
+  return rows_.number();
 }
 
 }  // namespace gley::daemon
