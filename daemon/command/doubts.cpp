@@ -5,6 +5,7 @@
 #include "daemon/command/option_values.hpp"
 #include "daemon/engine/doubt_view.hpp"
 #include "daemon/readings/date_text.hpp"
+#include "daemon/readings/wall_clock.hpp"
 #include "daemon/store/schema.hpp"
 
 namespace gley::daemon {
@@ -50,8 +51,7 @@ int doubts(const DoubtsOptions& options, const Voice& voice) {
   if (problems.any()) return exit_bad_input;
   Database database = open_store(farm->store.path, farm->store.durability);
   FarmState state(*farm, database);
-  state.look(
-      std::chrono::time_point_cast<std::chrono::milliseconds>(std::chrono::system_clock::now()));
+  state.look(wall_clock());
   if (list(state, from.value_or(std::chrono::sys_days::min()), voice) == 0)
     voice.out << "Nothing is doubted.\n";
   return exit_done;

@@ -6,6 +6,7 @@
 #include "daemon/engine/explanation_day.hpp"
 #include "daemon/engine/explanation_text.hpp"
 #include "daemon/engine/outlook_desk.hpp"
+#include "daemon/readings/wall_clock.hpp"
 #include "daemon/store/schema.hpp"
 
 namespace gley::daemon {
@@ -50,8 +51,7 @@ int explain_from_store(const ExplainOptions& options, const FarmConfig& farm, co
   if (!meant(options, FieldBook(farm), problems)) return exit_bad_input;
   Database database = open_store(farm.store.path, farm.store.durability);
   FarmState state(farm, database);
-  const Instant now =
-      std::chrono::time_point_cast<std::chrono::milliseconds>(std::chrono::system_clock::now());
+  const Instant now = wall_clock();
   OutlookDesk outlook(farm, database, {}, {});
   state.expect(outlook.expected_today(now));
   state.look(now);

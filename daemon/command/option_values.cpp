@@ -55,6 +55,23 @@ std::map<std::string, WeatherByDay> weather_option(const std::vector<std::string
   return by_station;
 }
 
+void add_unknown(const std::string& option, const std::string& of, const std::string& given,
+                 const std::vector<std::string>& known, OptionProblems& problems) {
+  const std::optional<std::string> nearest = nearest_name(given, known);
+  problems.add(option + ": " + of + " '" + given + "'" +
+               (nearest ? "; did you mean '" + *nearest + "'?" : ""));
+}
+
+bool check_station_option(const FarmConfig& farm, const std::string& id, OptionProblems& problems) {
+  std::vector<std::string> known;
+  for (const StationConfig& station : farm.stations) {
+    if (station.id == id) return true;
+    known.push_back(station.id);
+  }
+  add_unknown("--station", "no station has the id", id, known, problems);
+  return false;
+}
+
 std::optional<sys_days> day_option(const std::string& name, const std::string& text,
                                    OptionProblems& problems) {
   if (text.empty()) return {};
@@ -68,9 +85,7 @@ std::optional<std::size_t> field_option(const std::string& id, const FieldBook& 
   if (const auto index = book.index_of(id)) return index;
   std::vector<std::string> known;
   for (std::size_t i = 0; i < book.fields(); ++i) known.push_back(book.config(i).id);
-  const std::optional<std::string> nearest = nearest_name(id, known);
-  problems.add("--field: no field has the id '" + id + "'" +
-               (nearest ? "; did you mean '" + *nearest + "'?" : ""));
+  add_unknown("--field", "no field has the id", id, known, problems);
   return {};
 }
 

@@ -30,6 +30,14 @@ class OptionProblems {
 [[nodiscard]] std::map<std::string, WeatherByDay> weather_option(
     const std::vector<std::string>& files, const FarmConfig& farm, OptionProblems& problems);
 
+/// Tells what an option names that there is none of, and the nearest there is. of: "no station has
+/// the id".
+void add_unknown(const std::string& option, const std::string& of, const std::string& given,
+                 const std::vector<std::string>& known, OptionProblems& problems);
+
+/// Whether --station names a station of the farm.
+bool check_station_option(const FarmConfig& farm, const std::string& id, OptionProblems& problems);
+
 /// A date, or nothing where the option was not given or is none.
 [[nodiscard]] std::optional<std::chrono::sys_days> day_option(const std::string& name,
                                                               const std::string& text,

@@ -8,14 +8,11 @@
 #include "daemon/command/option_values.hpp"
 #include "daemon/command/resource_limits.hpp"
 #include "daemon/engine/service.hpp"
+#include "daemon/readings/wall_clock.hpp"
 
 namespace gley::daemon {
 
 namespace {
-
-Instant now() {
-  return std::chrono::time_point_cast<std::chrono::milliseconds>(std::chrono::system_clock::now());
-}
 
 /// Stops on SIGINT and SIGTERM, reloads on SIGHUP.
 void listen_for_signals(boost::asio::signal_set& signals, Service& service,
@@ -41,7 +38,7 @@ int serve(const ServeOptions& options, const Voice& voice) {
   if (!options.forecast.empty()) {
     OptionProblems problems(voice.problems);
     if (!farm->forecast) problems.add("--forecast: the configuration has no [forecast]; add it");
-    const auto tried = forecast_option(options.forecast, *farm, now(), problems);
+    const auto tried = forecast_option(options.forecast, *farm, wall_clock(), problems);
     if (problems.any() || !tried) return exit_bad_input;
     forecast = tried->text;
   }

@@ -5,6 +5,7 @@
 #include "daemon/command/option_values.hpp"
 #include "daemon/readings/number_text.hpp"
 #include "daemon/readings/rfc3339.hpp"
+#include "daemon/readings/wall_clock.hpp"
 #include "daemon/store/alert_store.hpp"
 #include "daemon/store/schema.hpp"
 #include "daemon/store/told_store.hpp"
@@ -13,12 +14,8 @@ namespace gley::daemon {
 
 namespace {
 
-Instant now() {
-  return std::chrono::time_point_cast<std::chrono::milliseconds>(std::chrono::system_clock::now());
-}
-
 std::optional<Instant> time_option(const std::string& text, OptionProblems& problems) {
-  if (text.empty()) return now();
+  if (text.empty()) return wall_clock();
   const auto time = parse_rfc3339(text);
   if (!time) problems.add("--time: '" + text + "' must be written as 2026-03-20T09:30:00Z");
   return time;
@@ -35,10 +32,10 @@ std::string person_option(const std::string& text, OptionProblems& problems) {
 template <class Told>
 int keep(const Told& told, const TellTerms& terms, const std::string& by, const FarmConfig& farm,
          OptionProblems& problems, const Voice& voice) {
-  if (const auto good = check(told, terms, now()); !good) problems.add(good.error().detail);
+  if (const auto good = check(told, terms, wall_clock()); !good) problems.add(good.error().detail);
   if (problems.any()) return exit_bad_input;
   Database database = open_store(farm.store.path, farm.store.durability);
-  const bool is_new = ToldStore(database).put(told, {ToldVia::command, by}, now());
+  const bool is_new = ToldStore(database).put(told, {ToldVia::command, by}, wall_clock());
   voice.out << (is_new ? "kept: " : "known already: ");
   return exit_done;
 }
@@ -56,7 +53,7 @@ int tell_dressing(const TellOptions& options, const Voice& voice) {
                     .material = options.material,
                     .rate = options.rate,
                     .unit = {},
-                    .time = time.value_or(now())};
+                    .time = time.value_or(wall_clock())};
   if (const auto material = terms.materials.find(options.material);
       material != terms.materials.end())
     dressing.unit = rate_unit(material->second);
@@ -78,7 +75,7 @@ int tell_report(const TellOptions& options, const Voice& voice) {
   const FieldReport report{.field = options.field,
                            .kind = kind.value_or(ReportKind::drove),
                            .machine = options.machine,
-                           .time = time.value_or(now())};
+                           .time = time.value_or(wall_clock())};
   const int code = keep(report, tell_terms(*farm), by, *farm, problems, voice);
   if (code == exit_done)
     voice.out << to_word(report.kind) << " on " << report.field
@@ -97,7 +94,7 @@ int tell_seen(const TellOptions& options, const Voice& voice) {
   }
   Database database = open_store(farm->store.path, farm->store.durability);
   AlertStore store(database);
-  store.mark_seen(options.alert, *name, now());
+  store.mark_seen(options.alert, *name, wall_clock());
   const auto alert = store.find(options.alert);
   if (!alert) {
     voice.problems << "--alert: there is no alert '" << options.alert << "'\n";

@@ -7,6 +7,7 @@
 #include "daemon/engine/board_view.hpp"
 #include "daemon/engine/outlook_desk.hpp"
 #include "daemon/engine/service_note.hpp"
+#include "daemon/readings/wall_clock.hpp"
 #include "daemon/store/schema.hpp"
 #include "daemon/store/store_error.hpp"
 #include "daemon/store/store_lock.hpp"
@@ -30,8 +31,7 @@ bool daemon_runs(const std::filesystem::path& store) {
 int today(const TodayOptions& options, const Voice& voice) {
   std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
   if (!farm) return exit_bad_input;
-  const Instant now =
-      std::chrono::time_point_cast<std::chrono::milliseconds>(std::chrono::system_clock::now());
+  const Instant now = wall_clock();
   std::optional<ForecastFile> tried;
   if (!options.forecast.empty()) {
     OptionProblems problems(voice.problems);

@@ -6,6 +6,7 @@
 #include "daemon/board/http_answer.hpp"
 #include "daemon/engine/systemd_notice.hpp"
 #include "daemon/farm/config_reader.hpp"
+#include "daemon/readings/wall_clock.hpp"
 #include "daemon/store/schema.hpp"
 
 namespace gley::daemon {
@@ -19,10 +20,6 @@ constexpr std::chrono::seconds between_ticks{1};
 /// One try to store a message waits 5 s at each of a few locks, and then fails and says so; one
 /// that does neither for so long holds back all readings, and only a restart can help.
 constexpr std::chrono::seconds longest_try{60};
-
-Instant wall_clock() {
-  return std::chrono::time_point_cast<std::chrono::milliseconds>(std::chrono::system_clock::now());
-}
 
 std::string broker_of(const MqttConfig& mqtt) {
   return mqtt.host + ":" + std::to_string(mqtt.port);
