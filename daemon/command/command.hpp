@@ -74,6 +74,7 @@ struct AcceptOptions {
   std::string to;  ///< empty: the one day
 };
 int accept(const AcceptOptions& options, const Voice& voice);
+
 /// What is told by the commands dressing, report and seen; each uses some of it. They write into
 /// the store, and a running daemon finds it there.
 struct TellOptions {

@@ -1,7 +1,9 @@
 #include "daemon/command/command_line.hpp"
 
 #include <CLI/CLI.hpp>
+#include <functional>
 #include <iostream>
+#include <memory>
 
 #include "daemon/command/command.hpp"
 #include "daemon/command/plain_stream.hpp"
@@ -10,213 +12,174 @@ namespace gley::daemon {
 
 namespace {
 
-void require_config(CLI::App* command, std::filesystem::path& config) {
-  command->add_option("--config", config, "The farm's configuration (TOML)")
-      ->required()
-      ->type_name("FILE");
-}
+/// The commands of the program: what each is called, its options, and what runs when it is chosen.
+class Commands {
+ public:
+  explicit Commands(CLI::App& app) : app_(app) { add_all(); }
 
-/// One command of the program: its options and what runs when it is chosen.
-template <class Options>
-struct Command {
-  Options options;
-  CLI::App* app = nullptr;
-};
+  /// Of the command that the arguments named.
+  [[nodiscard]] int run_chosen(const Voice& voice) const { return chosen_(voice); }
 
-struct Commands {
-  Command<ServeOptions> serve;
-  Command<CheckOptions> check;
-  Command<TodayOptions> today;
-  Command<ReplayOptions> replay;
-  Command<LoadOptions> load;
-  Command<ExplainOptions> explain;
-  Command<DoubtsOptions> doubts;
-  Command<AcceptOptions> accept;
-  Command<TellOptions> dressing;
-  Command<TellOptions> report;
-  Command<TellOptions> seen;
-  Command<BackupOptions> backup;
-};
+ private:
+  /// A command in the making.
+  template <class Options>
+  struct Command {
+    CLI::App& app;
+    Options& options;  ///< what its arguments are read into
 
-void add_replay(CLI::App& app, Command<ReplayOptions>& command) {
-  command.app =
-      app.add_subcommand("replay", "Run past weather through the fields, without a broker");
-  require_config(command.app, command.options.config);
-  command.app
-      ->add_option("--weather", command.options.weather,
-                   "Daily weather (CSV); STATION= before it where stations differ")
-      ->required()
-      ->type_name("[STATION=]FILE");
-  command.app->add_option("--out", command.options.out, "Folder for the files written")
-      ->required()
-      ->type_name("DIR");
-  command.app
-      ->add_option("--from", command.options.from,
-                   "First day written; the days before it are still stepped")
-      ->type_name("DATE");
-  command.app->add_option("--to", command.options.to, "Last day written")->type_name("DATE");
-  command.app->add_option("--field", command.options.fields, "Only this field; may be repeated")
-      ->type_name("ID");
-}
+    template <class Value>
+    CLI::Option* option(const char* name, Value& value, const char* help, const char* type) {
+      return app.add_option(name, value, help)->type_name(type);
+    }
+  };
 
-void add_load(CLI::App& app, Command<LoadOptions>& command) {
-  command.app = app.add_subcommand(
-      "load",
-      "Put a station's past weather into the store, so that a new farm starts from true soil");
-  require_config(command.app, command.options.config);
-  command.app->add_option("--station", command.options.station, "Whose weather it is")
-      ->required()
-      ->type_name("ID");
-  command.app->add_option("--weather", command.options.weather, "Daily weather (CSV)")
-      ->required()
-      ->type_name("FILE");
-}
+  /// All commands read the configuration.
+  template <class Options>
+  Command<Options> add(const char* name, const char* help,
+                       int (*run)(const Options&, const Voice&)) {
+    const auto options = std::make_shared<Options>();
+    CLI::App* app = app_.add_subcommand(name, help);
+    app->callback([this, options, run] {
+      chosen_ = [options, run](const Voice& voice) { return run(*options, voice); };
+    });
+    Command<Options> command{*app, *options};
+    command.option("--config", options->config, "The farm's configuration (TOML)", "FILE")
+        ->required();
+    return command;
+  }
 
-void add_explain(CLI::App& app, Command<ExplainOptions>& command) {
-  command.app = app.add_subcommand(
-      "explain", "Print a field's day, every number with its inputs, equation and source");
-  require_config(command.app, command.options.config);
-  command.app->add_option("--field", command.options.field, "Which field")
-      ->required()
-      ->type_name("ID");
-  command.app->add_option("--date", command.options.date, "Which day; today is taken so far")
-      ->required()
-      ->type_name("DATE");
-  command.app
-      ->add_option("--weather", command.options.weather,
+  void add_all() {
+    add_serve();
+    add("check", "Read the configuration and name every problem in it", check);
+    add_today();
+    add_replay();
+    add_load();
+    add_explain();
+    add_doubts();
+    add_accept();
+    add_dressing();
+    add_report();
+    add_seen();
+    add_backup();
+  }
+
+  void add_serve() {
+    auto command = add("serve", "Run the daemon", serve);
+    command.app.add_option("--log-level", command.options.log_level, "How much the log tells")
+        ->check(CLI::IsMember({"debug", "info", "warn", "error"}))
+        ->capture_default_str();
+    command.option("--forecast", command.options.forecast,
+                   "Take a forecast from a file at the start, as if it had just come", "FILE");
+  }
+
+  void add_today() {
+    auto command = add("today", "Print the board", today);
+    command.option("--forecast", command.options.forecast,
+                   "Try out a forecast (CoverageJSON or SenML); the store keeps its own", "FILE");
+  }
+
+  void add_replay() {
+    auto command = add("replay", "Run past weather through the fields, without a broker", replay);
+    command
+        .option("--weather", command.options.weather,
+                "Daily weather (CSV); STATION= before it where stations differ", "[STATION=]FILE")
+        ->required();
+    command.option("--out", command.options.out, "Folder for the files written", "DIR")->required();
+    command.option("--from", command.options.from,
+                   "First day written; the days before it are still stepped", "DATE");
+    command.option("--to", command.options.to, "Last day written", "DATE");
+    command.option("--field", command.options.fields, "Only this field; may be repeated", "ID");
+  }
+
+  void add_load() {
+    auto command =
+        add("load",
+            "Put a station's past weather into the store, so that a new farm starts from true soil",
+            load);
+    command.option("--station", command.options.station, "Whose weather it is", "ID")->required();
+    command.option("--weather", command.options.weather, "Daily weather (CSV)", "FILE")->required();
+  }
+
+  void add_explain() {
+    auto command =
+        add("explain", "Print a field's day, every number with its inputs, equation and source",
+            explain);
+    command.option("--field", command.options.field, "Which field", "ID")->required();
+    command.option("--date", command.options.date, "Which day; today is taken so far", "DATE")
+        ->required();
+    command.option("--weather", command.options.weather,
                    "Daily weather (CSV) instead of the store's; STATION= before it where stations "
-                   "differ")
-      ->type_name("[STATION=]FILE");
-}
+                   "differ",
+                   "[STATION=]FILE");
+  }
 
-void add_doubts(CLI::App& app, Command<DoubtsOptions>& command) {
-  command.app = app.add_subcommand(
-      "doubts", "List the values that quality checks doubt, why, and what to do about them");
-  require_config(command.app, command.options.config);
-  command.app->add_option("--from", command.options.from, "First day listed")->type_name("DATE");
-}
+  void add_doubts() {
+    auto command =
+        add("doubts", "List the values that quality checks doubt, why, and what to do about them",
+            doubts);
+    command.option("--from", command.options.from, "First day listed", "DATE");
+  }
 
-void add_accept(CLI::App& app, Command<AcceptOptions>& command) {
-  command.app = app.add_subcommand(
-      "accept", "Say that what a station measured is right although it is doubted");
-  require_config(command.app, command.options.config);
-  command.app->add_option("--station", command.options.station, "Whose values")
-      ->required()
-      ->type_name("ID");
-  command.app->add_option("--quantity", command.options.quantity, "rain, temperature, humidity ...")
-      ->required()
-      ->type_name("WORD");
-  command.app->add_option("--from", command.options.from, "First farm day")
-      ->required()
-      ->type_name("DATE");
-  command.app->add_option("--to", command.options.to, "Last farm day; default: the first")
-      ->type_name("DATE");
-}
+  void add_accept() {
+    auto command =
+        add("accept", "Say that what a station measured is right although it is doubted", accept);
+    command.option("--station", command.options.station, "Whose values", "ID")->required();
+    command
+        .option("--quantity", command.options.quantity, "rain, temperature, humidity ...", "WORD")
+        ->required();
+    command.option("--from", command.options.from, "First farm day", "DATE")->required();
+    command.option("--to", command.options.to, "Last farm day; default: the first", "DATE");
+  }
 
-void add_who_and_when(Command<TellOptions>& command) {
-  command.app
-      ->add_option("--time", command.options.time,
-                   "When, such as 2026-03-20T09:30:00Z; now unless given")
-      ->type_name("TIME");
-  command.app->add_option("--by", command.options.by, "Who tells it")->type_name("NAME");
-}
+  static void add_who_and_when(Command<TellOptions>& command) {
+    command.option("--time", command.options.time,
+                   "When, such as 2026-03-20T09:30:00Z; now unless given", "TIME");
+    command.option("--by", command.options.by, "Who tells it", "NAME");
+  }
 
-void add_dressing(CLI::App& app, Command<TellOptions>& command) {
-  command.app = app.add_subcommand(
-      "dressing", "Tell that a material was spread; a running daemon takes it up by itself");
-  require_config(command.app, command.options.config);
-  command.app->add_option("--field", command.options.field, "On which field")
-      ->required()
-      ->type_name("ID");
-  command.app->add_option("--material", command.options.material, "What was spread")
-      ->required()
-      ->type_name("ID");
-  command.app
-      ->add_option("--rate", command.options.rate,
-                   "How much: kg/ha of fertiliser, m3/ha of slurry, t/ha of solid manure, l/ha of "
-                   "spray")
-      ->required()
-      ->type_name("NUMBER");
-  add_who_and_when(command);
-}
+  void add_dressing() {
+    auto command =
+        add("dressing", "Tell that a material was spread; a running daemon takes it up by itself",
+            tell_dressing);
+    command.option("--field", command.options.field, "On which field", "ID")->required();
+    command.option("--material", command.options.material, "What was spread", "ID")->required();
+    command
+        .option("--rate", command.options.rate,
+                "How much: kg/ha of fertiliser, m3/ha of slurry, t/ha of solid manure, l/ha of "
+                "spray",
+                "NUMBER")
+        ->required();
+    add_who_and_when(command);
+  }
 
-void add_report(CLI::App& app, Command<TellOptions>& command) {
-  command.app = app.add_subcommand(
-      "report", "Tell what was done or seen on a field; a running daemon takes it up by itself");
-  require_config(command.app, command.options.config);
-  command.app->add_option("--field", command.options.field, "On which field")
-      ->required()
-      ->type_name("ID");
-  command.app
-      ->add_option("--report", command.options.report, "'drove', 'left ruts' or 'drains running'")
-      ->required()
-      ->type_name("WORDS");
-  command.app->add_option("--machine", command.options.machine, "Which machine drove")
-      ->type_name("ID");
-  add_who_and_when(command);
-}
+  void add_report() {
+    auto command = add(
+        "report", "Tell what was done or seen on a field; a running daemon takes it up by itself",
+        tell_report);
+    command.option("--field", command.options.field, "On which field", "ID")->required();
+    command
+        .option("--report", command.options.report, "'drove', 'left ruts' or 'drains running'",
+                "WORDS")
+        ->required();
+    command.option("--machine", command.options.machine, "Which machine drove", "ID");
+    add_who_and_when(command);
+  }
 
-void add_seen(CLI::App& app, Command<TellOptions>& command) {
-  command.app = app.add_subcommand("seen", "Tell that someone has seen an alert");
-  require_config(command.app, command.options.config);
-  command.app->add_option("--alert", command.options.alert, "Which alert")
-      ->required()
-      ->type_name("ID");
-  command.app->add_option("--by", command.options.by, "Who has seen it")
-      ->required()
-      ->type_name("NAME");
-}
+  void add_seen() {
+    auto command = add("seen", "Tell that someone has seen an alert", tell_seen);
+    command.option("--alert", command.options.alert, "Which alert", "ID")->required();
+    command.option("--by", command.options.by, "Who has seen it", "NAME")->required();
+  }
 
-void add_commands(CLI::App& app, Commands& commands) {
-  commands.serve.app = app.add_subcommand("serve", "Run the daemon");
-  require_config(commands.serve.app, commands.serve.options.config);
-  commands.serve.app
-      ->add_option("--log-level", commands.serve.options.log_level, "How much the log tells")
-      ->check(CLI::IsMember({"debug", "info", "warn", "error"}))
-      ->capture_default_str();
-  commands.serve.app
-      ->add_option("--forecast", commands.serve.options.forecast,
-                   "Take a forecast from a file at the start, as if it had just come")
-      ->type_name("FILE");
-  commands.check.app =
-      app.add_subcommand("check", "Read the configuration and name every problem in it");
-  require_config(commands.check.app, commands.check.options.config);
-  commands.today.app = app.add_subcommand("today", "Print the board");
-  require_config(commands.today.app, commands.today.options.config);
-  commands.today.app
-      ->add_option("--forecast", commands.today.options.forecast,
-                   "Try out a forecast (CoverageJSON or SenML); the store keeps its own")
-      ->type_name("FILE");
-  add_replay(app, commands.replay);
-  add_load(app, commands.load);
-  add_explain(app, commands.explain);
-  add_doubts(app, commands.doubts);
-  add_accept(app, commands.accept);
-  add_dressing(app, commands.dressing);
-  add_report(app, commands.report);
-  add_seen(app, commands.seen);
-  commands.backup.app =
-      app.add_subcommand("backup", "Copy the store while the daemon runs, whole and consistent");
-  require_config(commands.backup.app, commands.backup.options.config);
-  commands.backup.app->add_option("--to", commands.backup.options.to, "Where the copy goes")
-      ->required()
-      ->type_name("FILE");
-}
+  void add_backup() {
+    auto command =
+        add("backup", "Copy the store while the daemon runs, whole and consistent", backup);
+    command.option("--to", command.options.to, "Where the copy goes", "FILE")->required();
+  }
 
-int run_chosen(const Commands& commands, const Voice& voice) {
-  if (commands.serve.app->parsed()) return serve(commands.serve.options, voice);
-  if (commands.check.app->parsed()) return check(commands.check.options, voice);
-  if (commands.today.app->parsed()) return today(commands.today.options, voice);
-  if (commands.replay.app->parsed()) return replay(commands.replay.options, voice);
-  if (commands.explain.app->parsed()) return explain(commands.explain.options, voice);
-  if (commands.doubts.app->parsed()) return doubts(commands.doubts.options, voice);
-  if (commands.accept.app->parsed()) return accept(commands.accept.options, voice);
-  if (commands.load.app->parsed()) return load(commands.load.options, voice);
-  if (commands.dressing.app->parsed()) return tell_dressing(commands.dressing.options, voice);
-  if (commands.report.app->parsed()) return tell_report(commands.report.options, voice);
-  if (commands.seen.app->parsed()) return tell_seen(commands.seen.options, voice);
-  return backup(commands.backup.options, voice);
-}
+  CLI::App& app_;
+  std::function<int(const Voice&)> chosen_;
+};
 
 constexpr const char* program_help =
     "Which fields carry which machine today, which to leave alone, and until when.";
@@ -238,8 +201,7 @@ OptionWords words_of(const CLI::Option& option) {
 
 ProgramWords program_words() {
   CLI::App app{program_help};
-  Commands commands;
-  add_commands(app, commands);
+  Commands commands(app);
   ProgramWords words{.help = program_help, .commands = {}};
   for (const CLI::App* command : app.get_subcommands({})) {
     CommandWords one{
@@ -255,8 +217,7 @@ int run_command_line(int argc, char** argv) {
   CLI::App app{program_help};
   app.set_version_flag("--version", "gleyd " GLEY_VERSION);
   app.require_subcommand(1);
-  Commands commands;
-  add_commands(app, commands);
+  Commands commands(app);
   PlainStream out(std::cout);
   PlainStream problems(std::cerr);
   try {
@@ -266,7 +227,7 @@ int run_command_line(int argc, char** argv) {
     return app.exit(error, out, problems) == 0 ? exit_done : exit_bad_input;
   }
   try {
-    return run_chosen(commands, {out, problems});
+    return commands.run_chosen({out, problems});
   } catch (const std::exception& error) {
     problems << "gleyd: " << error.what() << '\n';
     return exit_failed;
