@@ -9,24 +9,9 @@
 #include "daemon/engine/service_note.hpp"
 #include "daemon/readings/wall_clock.hpp"
 #include "daemon/store/schema.hpp"
-#include "daemon/store/store_error.hpp"
 #include "daemon/store/store_lock.hpp"
 
 namespace gley::daemon {
-
-namespace {
-
-/// Whether a daemon is at work on the store: then it holds the lock.
-bool daemon_runs(const std::filesystem::path& store) {
-  try {
-    const StoreLock lock(store);
-    return false;
-  } catch (const StoreError&) {
-    return true;
-  }
-}
-
-}  // namespace
 
 int today(const TodayOptions& options, const Voice& voice) {
   std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
@@ -51,7 +36,7 @@ int today(const TodayOptions& options, const Voice& voice) {
   board.forecast = outlook.view();
   if (board.forecast) board.forecast_time = board.forecast->received;
   board.service = noted_service(database);
-  if (!daemon_runs(farm->store.path)) {
+  if (!StoreLock::is_held(farm->store.path)) {
     board.service.broker_connected = false;
     board.service.broker_message = "the daemon is not running, so no new readings are taken in";
   }

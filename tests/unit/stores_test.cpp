@@ -112,3 +112,16 @@ TEST_CASE("a_store_is_used_by_one_daemon_at_a_time") {
   CHECK_NOTHROW(StoreLock(directory / "farm.db"));
   CHECK_THROWS_AS(StoreLock(directory / "absent/farm.db"), StoreError);
 }
+
+TEST_CASE("whether_a_daemon_uses_a_store_is_asked_without_locking_it") {
+  const gley::tests::ScratchDirectory directory;
+  const auto store = directory / "farm.db";
+  CHECK_FALSE(StoreLock::is_held(store));
+  CHECK_FALSE(std::filesystem::exists(directory / "farm.db.lock"));
+  std::optional<StoreLock> lock;
+  lock.emplace(store);
+  CHECK(StoreLock::is_held(store));
+  CHECK_THROWS_AS(StoreLock(store), StoreError);  // to ask has not freed it
+  lock.reset();
+  CHECK_FALSE(StoreLock::is_held(store));
+}
