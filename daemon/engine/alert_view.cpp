@@ -2,15 +2,11 @@
 
 #include <set>
 
+#include "daemon/board/plain_words.hpp"
+
 namespace gley::daemon {
 
 namespace {
-
-std::string joined(const std::vector<std::string>& names) {
-  std::string text;
-  for (const std::string& name : names) text += (text.empty() ? "" : ", ") + name;
-  return text;
-}
 
 /// Ids and names of the fields that an alert speaks of: its own, or those that trust its stations
 /// first.
@@ -55,8 +51,8 @@ AlertView alert_view(const Alert& alert, const FarmConfig& farm) {
   name_fields(view, alert.event, keys, farm);
   view.headline = words.headline;
   if (!alert.subject.empty()) view.headline += " for " + machine_name(alert.subject, farm);
-  view.headline += is_of_stations(alert.event) ? " from " + joined({keys.begin(), keys.end()})
-                                               : ": " + joined(view.field_names);
+  view.headline += is_of_stations(alert.event) ? " from " + joined({keys.begin(), keys.end()}, ", ")
+                                               : ": " + joined(view.field_names, ", ");
   return view;
 }
 

@@ -7,9 +7,9 @@
 #include "daemon/board/local_time.hpp"
 #include "daemon/board/write_guard.hpp"
 #include "daemon/engine/alert_view.hpp"
-#include "daemon/engine/board_view.hpp"
 #include "daemon/engine/doubt_view.hpp"
 #include "daemon/engine/field_moments.hpp"
+#include "daemon/engine/judged_today.hpp"
 #include "daemon/store/store_error.hpp"
 
 namespace gley::daemon {

@@ -5,30 +5,17 @@
 #include "daemon/engine/alert_view.hpp"
 #include "daemon/engine/doubt_view.hpp"
 #include "daemon/engine/field_words.hpp"
-#include "daemon/engine/judgement.hpp"
+#include "daemon/engine/judged_today.hpp"
 #include "daemon/engine/outlook_view.hpp"
 #include "daemon/engine/rain_gap.hpp"
 #include "daemon/farm/field_setup.hpp"
 #include "daemon/readings/date_text.hpp"
+#include "daemon/readings/hours.hpp"
 #include "model/water/drains_run.hpp"
 
 namespace gley::daemon {
 
 namespace {
-
-std::vector<LayerView> layers_of(const model::FieldParameters& field,
-                                 const model::FieldWater<double>& water) {
-  std::vector<LayerView> layers;
-  for (int l = 0; l < field.soil.layers; ++l) {
-    const model::Horizon& soil = field.soil.horizon[l];
-    layers.push_back({.thickness_mm = field.soil.thickness_mm[l],
-                      .theta = model::theta_of(field.soil, water, l),
-                      .wilting_point = soil.wilting_point,
-                      .field_capacity = soil.field_capacity,
-                      .saturation = soil.saturation});
-  }
-  return layers;
-}
 
 std::vector<std::string> split_words(const std::string& joined) {
   std::vector<std::string> words;
@@ -53,7 +40,8 @@ void show_water(FieldView& view, const model::Field& field, const model::FieldDa
   view.rain_today_mm = day.rain_mm;
   view.et0_mm = day.et0_mm;
   view.drains_running = model::drains_run(day);
-  view.layers = layers_of(field.parameters, day.evening.water);
+  const model::SoilProfile& soil = field.parameters.soil;
+  view.layers = layer_views(soil, theta_by_layer(soil, day.evening.water));
   view.flags = split_words(model::to_words(day.flags));
   view.reasons = wetness_reasons(field, day);
 }
@@ -74,54 +62,35 @@ std::string sign_of(const FieldView& view) {
   return std::string(model::to_word(model::Verdict::not_known));
 }
 
-std::optional<model::SpreadingOutlook> spreading_ahead(const FarmOutlook* outlook,
-                                                       std::size_t index) {
-  if (outlook == nullptr || index >= outlook->fields.size() || !outlook->fields[index]) return {};
-  return outlook->fields[index]->spreading;
-}
-
 RainAround rain_around(const FarmState& state, const std::string& station,
                        const FarmOutlook* outlook, Instant now) {
   RainAround rain{.since_h = state.dry_h(station)};
   rain.is_forecast = outlook != nullptr;
-  if (outlook != nullptr && outlook->rain_at)
-    rain.until_h = std::chrono::duration<double, std::ratio<3600>>(*outlook->rain_at - now).count();
+  if (outlook != nullptr && outlook->rain_at) rain.until_h = Hours(*outlook->rain_at - now).count();
   return rain;
 }
 
 }  // namespace
 
-model::GroundBefore ground_before(const FarmState& state, std::size_t index) {
-  const std::optional<model::FieldDay>& yesterday = state.book().history(index).last();
-  model::GroundBefore before;
-  before.frozen = yesterday && yesterday->ground.frozen;
-  const std::string& station = state.book().weather(index).rain_station(state.today());
-  before.rain_24h_mm = state.rain_24h_mm(station);
-  return before;
+std::vector<double> theta_by_layer(const model::SoilProfile& soil,
+                                   const model::FieldWater<double>& water) {
+  std::vector<double> theta;
+  theta.reserve(static_cast<std::size_t>(soil.layers));
+  for (int l = 0; l < soil.layers; ++l) theta.push_back(model::theta_of(soil, water, l));
+  return theta;
 }
 
-std::optional<model::Silence> silence_of(const FarmState& state,
-                                         const std::vector<std::string>& stations, Instant now) {
-  std::optional<Instant> heard;
-  for (const std::string& station : stations) {
-    const auto own = state.keeper().last_heard().find(station);
-    if (own != state.keeper().last_heard().end())
-      heard = std::max(heard.value_or(own->second), own->second);
-  }
-  const double allowed_h = state.farm().silent_after_h;
-  if (!heard) return {};
-  const double silent_h = std::chrono::duration<double, std::ratio<3600>>(now - *heard).count();
-  if (silent_h <= allowed_h) return {};
-  return model::Silence{.silent_h = silent_h, .allowed_h = allowed_h};
-}
-
-std::set<std::string> silent_stations(const FarmState& state, Instant now) {
-  const auto allowed = std::chrono::duration_cast<std::chrono::milliseconds>(
-      std::chrono::duration<double, std::ratio<3600>>(state.farm().silent_after_h));
-  std::set<std::string> silent;
-  for (const auto& [station, heard] : state.keeper().last_heard())
-    if (now - heard > allowed) silent.insert(station);
-  return silent;
+std::vector<LayerView> layer_views(const model::SoilProfile& soil,
+                                   const std::vector<double>& theta) {
+  std::vector<LayerView> layers;
+  layers.reserve(static_cast<std::size_t>(soil.layers));
+  for (int l = 0; l < soil.layers; ++l)
+    layers.push_back({.thickness_mm = soil.thickness_mm[l],
+                      .theta = static_cast<std::size_t>(l) < theta.size() ? theta[l] : 0.0,
+                      .wilting_point = soil.horizon[l].wilting_point,
+                      .field_capacity = soil.horizon[l].field_capacity,
+                      .saturation = soil.horizon[l].saturation});
+  return layers;
 }
 
 FieldView field_view(const FarmState& state, std::size_t index, Instant now,
@@ -149,13 +118,11 @@ FieldView field_view(const FarmState& state, std::size_t index, Instant now,
     view.uncertainty_mm = gap.wetter_mm;
     view.reasons.push_back(words(gap));
   }
-  const JudgedDay judged{field,
-                         day,
-                         ground_before(state, index),
-                         silence_of(state, config.stations, now),
-                         spreading_ahead(outlook, index),
-                         state.frozen_h(config.stations.front()),
-                         rain_around(state, view.station, outlook, now)};
+  JudgedDay judged = judged_today(state, index);
+  judged.silence = silence_of(state, config.stations, now);
+  if (const FieldDaysAhead* ahead = days_ahead_of(outlook, index)) judged.ahead = ahead->spreading;
+  judged.frozen_h = state.frozen_h(config.stations.front());
+  judged.rain = rain_around(state, view.station, outlook, now);
   view.machines = machine_views(state.farm(), judged);
   if (gap.days > 0)
     for (MachineView& machine : view.machines) machine.reasons.push_back(words(gap));

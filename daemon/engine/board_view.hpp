@@ -5,7 +5,6 @@
 #include "daemon/board/snapshot.hpp"
 #include "daemon/engine/farm_state.hpp"
 #include "daemon/engine/outlook_job.hpp"
-#include "model/ground/ground_verdict.hpp"
 
 namespace gley::daemon {
 
@@ -22,16 +21,11 @@ namespace gley::daemon {
 [[nodiscard]] FieldView field_view(const FarmState& state, std::size_t index, Instant now,
                                    const FarmOutlook* outlook);
 
-/// Stations from which nothing has come for longer than the farm allows.
-[[nodiscard]] std::set<std::string> silent_stations(const FarmState& state, Instant now);
-
-/// What of the time before a field's day so far its ground remembers: yesterday's frost, the rain
-/// of the last 24 hours.
-[[nodiscard]] model::GroundBefore ground_before(const FarmState& state, std::size_t field);
-
-/// A field's answers rest on the stations it trusts; with one of them heard, they stand.
-[[nodiscard]] std::optional<model::Silence> silence_of(const FarmState& state,
-                                                       const std::vector<std::string>& stations,
-                                                       Instant now);
+/// How much water each layer of a field holds, and the layers as they are shown with it; without
+/// water where no day is known.
+[[nodiscard]] std::vector<double> theta_by_layer(const model::SoilProfile& soil,
+                                                 const model::FieldWater<double>& water);
+[[nodiscard]] std::vector<LayerView> layer_views(const model::SoilProfile& soil,
+                                                 const std::vector<double>& theta);
 
 }  // namespace gley::daemon

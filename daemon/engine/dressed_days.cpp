@@ -1,5 +1,7 @@
 #include "daemon/engine/dressed_days.hpp"
 
+#include "daemon/readings/hours.hpp"
+
 namespace gley::daemon {
 
 namespace {
@@ -21,7 +23,7 @@ DailyWeather dressed_day(DailyWeather day, const model::DressedDay& by) {
 }
 
 double length_h(const RainStep& step) {
-  return std::chrono::duration<double, std::ratio<3600>>(step.until - step.from).count();
+  return Hours(step.until - step.from).count();
 }
 
 /// What the steps of one day hold together.

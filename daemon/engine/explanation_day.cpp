@@ -1,7 +1,6 @@
 #include "daemon/engine/explanation_day.hpp"
 
-#include "daemon/engine/board_view.hpp"
-#include "daemon/engine/judgement.hpp"
+#include "daemon/engine/judged_today.hpp"
 #include "daemon/readings/date_text.hpp"
 
 namespace gley::daemon {
@@ -100,12 +99,12 @@ tl::expected<ExplainedDay, std::string> day_of_farm(const FarmState& state, std:
   out.first = !yesterday;
   out.morning = yesterday ? yesterday->evening : model::start_of(out.field, out.weather);
   out.day = *state.day_of(field);
-  out.before = ground_before(state, field);
-  out.silence = silence_of(state, out.config.stations, now);
+  JudgedDay judged = judged_today(state, field);
+  judged.silence = silence_of(state, out.config.stations, now);
+  if (const FieldDaysAhead* ahead = days_ahead_of(outlook, field)) judged.ahead = ahead->spreading;
+  out.before = judged.before;
+  out.silence = judged.silence;
   out.so_far = true;
-  JudgedDay judged{out.field, out.day, out.before, out.silence};
-  if (outlook != nullptr && field < outlook->fields.size() && outlook->fields[field])
-    judged.ahead = outlook->fields[field]->spreading;
   out.advice = spreading_views(state.farm(), out.config, judged);
   return out;
 }

@@ -1,4 +1,5 @@
 #include "daemon/engine/explanation_sections.hpp"
+#include "daemon/engine/judgement.hpp"
 #include "model/ground/ground_margin.hpp"
 #include "model/numeric/elementary.hpp"
 
@@ -7,10 +8,8 @@ namespace gley::daemon {
 namespace {
 
 using Lines = std::vector<ExplanationLine>;
-using model::GroundLimits;
 
-/// The thresholds that judgement uses: their defaults.
-const GroundLimits limits;
+constexpr const model::GroundLimits& limits = judging_rules.ground;
 
 /// Layers taken as one body of soil.
 struct Body {

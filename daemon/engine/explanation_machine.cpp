@@ -11,8 +11,7 @@ namespace {
 
 using Lines = std::vector<ExplanationLine>;
 
-/// The thresholds that judgement uses: their defaults.
-const model::GroundLimits limits;
+constexpr const model::GroundLimits& limits = judging_rules.ground;
 
 struct MachineOnGround {
   const MachineConfig& machine;

@@ -17,12 +17,6 @@ struct EtInputs {
   model::TemperatureRange t;
 };
 
-model::Site site_of_day(const ExplainedDay& day) {
-  for (const StationConfig& station : day.farm.stations)
-    if (station.id == day.config.stations.front()) return site_of(day.farm, station);
-  return {};
-}
-
 void say_wind(const model::ReferenceEt& et, const model::Site& site,
               const std::optional<double>& wind_m_s, Lines& lines) {
   ExplanationLine line{
@@ -241,7 +235,7 @@ ExplanationSection reference_et_section(const ExplainedDay& day) {
   ExplanationSection out{.title = "Reference evapotranspiration", .lines = {}};
   const model::ReferenceEt& et = day.weather.et;
   const model::DailyWeather& weather = day.weather.weather;
-  const model::Site site = site_of_day(day);
+  const model::Site site = site_of(day.farm, first_station(day));
   say_wind(et, site, weather.wind_m_s, out.lines);
   if (weather.tmin_c && weather.tmax_c) {
     const EtInputs in{et, weather, site, {.tmin_c = *weather.tmin_c, .tmax_c = *weather.tmax_c}};

@@ -15,6 +15,9 @@ namespace gley::daemon {
 inline constexpr const char* swiss_rule =
     "Swiss suction rule: federal guidance for soil protection on building sites, SN 640 581";
 
+/// The station that the field trusts most.
+[[nodiscard]] const StationConfig& first_station(const ExplainedDay& day);
+
 /// Where soil, crop and their numbers come from: the configuration, or the reference table's row.
 [[nodiscard]] std::string soil_source(const FieldConfig& config);
 [[nodiscard]] std::string crop_source(const ExplainedDay& day);

@@ -8,12 +8,6 @@ namespace {
 
 using Lines = std::vector<ExplanationLine>;
 
-const StationConfig& first_station(const ExplainedDay& day) {
-  for (const StationConfig& station : day.farm.stations)
-    if (station.id == day.config.stations.front()) return station;
-  return day.farm.stations.front();
-}
-
 int day_of_year(std::chrono::sys_days date) {
   const std::chrono::year year = std::chrono::year_month_day{date}.year();
   return static_cast<int>((date - std::chrono::sys_days{year / 1 / 1}).count()) + 1;
@@ -67,6 +61,12 @@ void say_sun(const model::SunPath& sun, int j, double latitude_deg, Lines& lines
 }
 
 }  // namespace
+
+const StationConfig& first_station(const ExplainedDay& day) {
+  for (const StationConfig& station : day.farm.stations)
+    if (station.id == day.config.stations.front()) return station;
+  return day.farm.stations.front();
+}
 
 ExplanationSection sky_section(const ExplainedDay& day) {
   ExplanationSection out{.title = "Place and sun", .lines = {}};

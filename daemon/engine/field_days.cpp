@@ -4,12 +4,6 @@
 
 namespace gley::daemon {
 
-namespace {
-
-const model::GroundLimits limits;
-
-}  // namespace
-
 void each_judged_day(const FieldBook& book, std::size_t field, const DateSpan& span,
                      const std::function<void(const JudgedDay&)>& take) {
   model::GroundBefore before;
@@ -27,23 +21,24 @@ std::optional<DateSpan> dates_of(const FieldBook& book, std::size_t field) {
   return DateSpan{.from = days.front().date, .to = days.back().date};
 }
 
-MachineWords::MachineWords(const FarmConfig& farm) {
+MachineVerdicts::MachineVerdicts(const FarmConfig& farm) {
   machines_.reserve(farm.machines.size());
   for (const MachineConfig& machine : farm.machines)
-    machines_.push_back(model::machine_stress(load_of(machine), limits));
+    machines_.push_back(model::machine_stress(load_of(machine), judging_rules.ground));
 }
 
-std::vector<model::Verdict> MachineWords::on(const JudgedDay& judged) const {
+std::vector<model::Verdict> MachineVerdicts::on(const JudgedDay& judged) const {
   const auto ground = model::ground_state(judged.field, judged.day, judged.before);
+  const model::GroundLimits& limits = judging_rules.ground;
   const auto strength = model::ground_strength(ground, limits);
   const bool known = model::is_known(ground);
-  std::vector<model::Verdict> words;
-  words.reserve(machines_.size());
+  std::vector<model::Verdict> verdicts;
+  verdicts.reserve(machines_.size());
   for (const model::MachineStress& machine : machines_)
-    words.push_back(
+    verdicts.push_back(
         known ? model::verdict_of(model::machine_margin(machine, strength, limits), limits)
               : model::Verdict::not_known);
-  return words;
+  return verdicts;
 }
 
 }  // namespace gley::daemon

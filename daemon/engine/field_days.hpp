@@ -12,18 +12,18 @@ struct DateSpan {
   std::chrono::sys_days to;
 };
 
-/// Hands a field's ended days in order, each with what the day before tells of the ground, as
-/// replay judges them. The first day of the span looks back on the day before it.
+/// Hands a field's ended days in order, each with what the day before tells of the ground; the
+/// first day of the span looks back on the day before it.
 void each_judged_day(const FieldBook& book, std::size_t field, const DateSpan& span,
                      const std::function<void(const JudgedDay&)>& take);
 
 /// All the dates on record of a field; empty before the first.
 [[nodiscard]] std::optional<DateSpan> dates_of(const FieldBook& book, std::size_t field);
 
-/// The word for a machine on a judged day, by the margin alone: quick enough for years of days.
-class MachineWords {
+/// The verdicts on a judged day by the margin alone: quick enough for years of days.
+class MachineVerdicts {
  public:
-  explicit MachineWords(const FarmConfig& farm);
+  explicit MachineVerdicts(const FarmConfig& farm);
   /// By machine, in the order of the configuration.
   [[nodiscard]] std::vector<model::Verdict> on(const JudgedDay& judged) const;
 

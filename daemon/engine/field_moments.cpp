@@ -2,8 +2,7 @@
 
 #include <algorithm>
 
-#include "daemon/engine/board_view.hpp"
-#include "daemon/engine/judgement.hpp"
+#include "daemon/engine/judged_today.hpp"
 
 namespace gley::daemon {
 
@@ -61,8 +60,7 @@ std::vector<MachineMoment> machines_of(const MomentSources& sources, std::size_t
   std::vector<MachineMoment> out;
   // Of a field of which nothing is heard no verdict is known, and so no window.
   if (silence_of(state, config.stations, now)) return out;
-  const JudgedDay judged{state.book().history(field).field(), *state.day_of(field),
-                         ground_before(state, field)};
+  const JudgedDay judged = judged_today(state, field);
   const auto machines = alerted_machines(state.farm(), config);
   const auto& recent = sources.recent.of(field).machines;
   for (std::size_t m = 0; m < machines.size() && m < recent.size(); ++m) {
@@ -97,9 +95,7 @@ std::vector<FieldMoment> field_moments(const MomentSources& sources, Instant now
   const FarmState& state = sources.state;
   for (std::size_t i = 0; i < state.book().fields(); ++i) {
     if (!state.day_of(i)) continue;
-    const bool told = sources.outlook != nullptr && i < sources.outlook->fields.size() &&
-                      sources.outlook->fields[i].has_value();
-    const FieldDaysAhead* outlook = told ? &*sources.outlook->fields[i] : nullptr;
+    const FieldDaysAhead* outlook = days_ahead_of(sources.outlook, i);
     FieldMoment moment{.id = state.book().config(i).id, .day = *state.day_of(i)};
     moment.before = sources.recent.of(i).before;
     if (outlook != nullptr) moment.ahead = ahead_of(*outlook);

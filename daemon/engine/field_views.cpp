@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "daemon/engine/judged_today.hpp"
+
 namespace gley::daemon {
 
 namespace {

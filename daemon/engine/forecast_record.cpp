@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "model/outlook/chance.hpp"
+#include "daemon/engine/rain_ahead.hpp"
 
 namespace gley::daemon {
 
@@ -16,13 +16,6 @@ const model::StationDay* day_of(const std::vector<model::StationDay>& weather,
   const auto index = (date - weather.front().date).count();
   const bool known = index >= 0 && index < static_cast<long>(weather.size());
   return known ? &weather[static_cast<std::size_t>(index)] : nullptr;
-}
-
-double chance_of_rain(const std::vector<double>& members_mm) {
-  const auto wet = std::count_if(members_mm.begin(), members_mm.end(),
-                                 [](double rain_mm) { return rain_mm >= rain_day_mm; });
-  return model::chance_of(
-      {.happened = static_cast<std::size_t>(wet), .members = members_mm.size()});
 }
 
 void add_errors(model::LeadErrors& errors, const ForecastDay& forecast,

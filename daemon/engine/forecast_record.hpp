@@ -8,9 +8,6 @@
 
 namespace gley::daemon {
 
-/// Rain from which a day counts as a day with rain (WMO: 1 mm, from memory).
-inline constexpr double rain_day_mm = 1.0;
-
 /// How forecasts so many days ahead did.
 struct LeadScore {
   long lead_days = 1;

@@ -11,15 +11,12 @@ namespace gley::daemon {
 
 namespace {
 
-/// Their defaults are the published thresholds, each with its source beside it.
-const model::SpreadingRules rules;
-
 /// What would make a verdict better, in words: less pressure, then less load.
 void add_remedies(const model::MachineLoad& load, const model::GroundState<double>& ground,
                   std::vector<std::string>& reasons) {
-  if (const auto remedy = model::pressure_that_carries_bar(load, ground, rules.ground))
+  if (const auto remedy = model::pressure_that_carries_bar(load, ground, judging_rules.ground))
     reasons.push_back(pressure_words(*remedy));
-  if (const auto remedy = model::load_share_that_carries(load, ground, rules.ground))
+  if (const auto remedy = model::load_share_that_carries(load, ground, judging_rules.ground))
     reasons.push_back(load_words(*remedy, load));
 }
 
@@ -33,7 +30,7 @@ std::optional<model::NitrogenAtRisk> nitrogen_at_risk(const MaterialConfig& mate
   return model::nitrogen_at_risk(
       {.n_kg_ha = *material.rate_kg_ha * *material.n_pct / percent,
        .topsoil_field_capacity = judged.field.parameters.soil.horizon[0].field_capacity},
-      *judged.ahead, rules.spreading);
+      *judged.ahead, judging_rules.spreading);
 }
 
 }  // namespace
@@ -49,8 +46,9 @@ model::MachineLoad load_of(const MachineConfig& machine) {
 
 model::GroundVerdict judge(const MachineConfig& machine, const JudgedDay& judged) {
   if (judged.silence) return model::verdict_in_silence(*judged.silence);
-  return model::judge_machine(
-      load_of(machine), model::ground_state(judged.field, judged.day, judged.before), rules.ground);
+  return model::judge_machine(load_of(machine),
+                              model::ground_state(judged.field, judged.day, judged.before),
+                              judging_rules.ground);
 }
 
 model::SpreadingAdvice advise(const MaterialConfig& material, const FieldConfig& config,
@@ -64,11 +62,11 @@ model::SpreadingAdvice advise(const MaterialConfig& material, const FieldConfig&
   field.water_edge_m = config.water_edge_m;
   field.area_ha = config.area_ha;
   field.frozen = judged.frozen_h ? *judged.frozen_h > frozen_over_h : field.frozen;
-  return model::advise(material.kind, field, judged.ahead, rules);
+  return model::advise(material.kind, field, judged.ahead, judging_rules);
 }
 
 std::string first_reason(const model::GroundVerdict& verdict, const MachineConfig& machine) {
-  return words(verdict.reasons.front(), load_of(machine), rules.ground);
+  return words(verdict.reasons.front(), load_of(machine), judging_rules.ground);
 }
 
 std::string first_reason(const model::SpreadingAdvice& advice) {
@@ -87,7 +85,7 @@ std::vector<MachineView> machine_views(const FarmConfig& farm, const JudgedDay& 
     view.name = machine.name;
     view.verdict = model::to_word(verdict.verdict);
     view.margin = verdict.margin;
-    view.reasons = verdict_reasons(verdict, load, rules.ground);
+    view.reasons = verdict_reasons(verdict, load, judging_rules.ground);
     if (!judged.silence) add_remedies(load, ground, view.reasons);
     views.push_back(std::move(view));
   }

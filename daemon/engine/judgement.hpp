@@ -21,6 +21,10 @@ struct JudgedDay {
   std::optional<RainAround> rain = {};
 };
 
+/// By what the daemon judges: the defaults are the published thresholds, each with its source
+/// beside it.
+inline constexpr model::SpreadingRules judging_rules;
+
 /// A machine of the configuration as the model knows it.
 [[nodiscard]] model::MachineLoad load_of(const MachineConfig& machine);
 

@@ -15,23 +15,6 @@ constexpr std::chrono::minutes between_outlooks{1};
 /// Older pairs no longer count: forecasts change. Our choice.
 constexpr std::chrono::days scores_look_back{365};
 
-/// Means over the members, of what all of them tell.
-class MemberMean {
- public:
-  explicit MemberMean(const ForecastDays& ahead) : ahead_(ahead) {}
-  [[nodiscard]] std::optional<double> of(std::optional<double> model::DailyWeather::*value) const {
-    double sum = 0.0;
-    for (const auto& member : ahead_.weather) {
-      if (!(member.front().*value)) return {};
-      sum += *(member.front().*value);
-    }
-    return sum / static_cast<double>(ahead_.weather.size());
-  }
-
- private:
-  const ForecastDays& ahead_;
-};
-
 std::optional<FarmOutlook> run_or_log(const OutlookJob& job) {
   try {
     return job.run();
@@ -71,13 +54,12 @@ ExpectedDay OutlookDesk::mean_day(const Forecast& forecast, Instant now) const {
   const ForecastDays ahead = forecast_days(forecast, calendar_, now, 1);
   ExpectedDay day{ahead.first, {}};
   if (ahead.days == 0) return day;
-  const MemberMean mean(ahead);
   using Weather = model::DailyWeather;
   for (const auto value :
        {&Weather::tmin_c, &Weather::tmax_c, &Weather::tmean_c, &Weather::rh_min_pct,
         &Weather::rh_max_pct, &Weather::rh_mean_pct, &Weather::dew_point_c, &Weather::wind_m_s,
         &Weather::sun_h, &Weather::solar_mj_m2})
-    day.weather.*value = mean.of(value);
+    day.weather.*value = member_mean(ahead, 0, value);
   return day;
 }
 

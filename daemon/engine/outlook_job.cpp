@@ -6,6 +6,7 @@
 #include "daemon/engine/dressed_days.hpp"
 #include "daemon/engine/judgement.hpp"
 #include "daemon/engine/rain_ahead.hpp"
+#include "daemon/readings/hours.hpp"
 
 namespace gley::daemon {
 
@@ -19,7 +20,7 @@ sys_days day_after(sys_days first, std::size_t by) {
 }
 
 double hours_ahead(Instant now, Instant time) {
-  return std::chrono::duration<double, std::ratio<3600>>(time - now).count();
+  return Hours(time - now).count();
 }
 
 std::vector<model::RainAhead> rain_ahead(const ForecastDays& ahead) {
@@ -95,18 +96,6 @@ std::optional<double> mean_temperature_c(const model::DailyWeather& day) {
   return day.tmean_c;
 }
 
-/// Mean over the members of one day; empty if one of them lacks it.
-template <class Value>
-std::optional<double> member_mean(const ForecastDays& ahead, std::size_t day, Value value) {
-  double sum = 0.0;
-  for (const auto& member : ahead.weather) {
-    const std::optional<double> own = value(member[day]);
-    if (!own) return {};
-    sum += *own;
-  }
-  return sum / static_cast<double>(ahead.members);
-}
-
 /// What a forecast says of the days after the farm day on which it came; nothing on a later day.
 /// in_use: the same with its members dressed, if it had one.
 std::vector<ForecastDay> issued(const ForecastDays& sent, const ForecastDays& in_use,
@@ -119,8 +108,7 @@ std::vector<ForecastDay> issued(const ForecastDays& sent, const ForecastDays& in
                     .members = static_cast<std::int64_t>(sent.members),
                     .tmean_c = member_mean(sent, d, mean_temperature_c),
                     .rain_members_mm = {}};
-    const auto rain_of = [](const model::DailyWeather& own) { return own.rain_mm; };
-    day.rain_mm = member_mean(sent, d, rain_of).value_or(0.0);
+    day.rain_mm = member_mean(sent, d, &model::DailyWeather::rain_mm).value_or(0.0);
     for (const auto& member : in_use.weather)
       day.rain_members_mm.push_back(member[d].rain_mm.value_or(0.0));
     out.push_back(std::move(day));
@@ -141,6 +129,12 @@ model::OutlookQuestion question_of(const FarmConfig& farm) {
 }
 
 }  // namespace
+
+const FieldDaysAhead* days_ahead_of(const FarmOutlook* outlook, std::size_t field) {
+  if (outlook == nullptr || field >= outlook->fields.size() || !outlook->fields[field])
+    return nullptr;
+  return &*outlook->fields[field];
+}
 
 OutlookJob::OutlookJob(const FarmState& state, std::shared_ptr<const ReceivedForecast> forecast,
                        std::vector<model::LeadErrors> errors, Instant now)

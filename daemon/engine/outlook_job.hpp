@@ -50,6 +50,9 @@ struct FarmOutlook {
   std::vector<ForecastDay> issued;  ///< what it says of the days to come, for their scores
 };
 
+/// A field's days in an outlook that may be null; null where it has none of it.
+[[nodiscard]] const FieldDaysAhead* days_ahead_of(const FarmOutlook* outlook, std::size_t field);
+
 /// All that an outlook rests on, copied, so that it can be worked out on another thread.
 class OutlookJob {
  public:

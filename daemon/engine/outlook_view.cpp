@@ -17,8 +17,7 @@ const TimeWindow* window_at(const Windows& windows, Instant now) {
 
 std::optional<WindowView> next_after(const Windows& windows, Instant now) {
   for (const TimeWindow& window : windows)
-    if (window.from > now)
-      return WindowView{.from = window.from, .to = window.to, .probability = window.chance};
+    if (window.from > now) return window_view(window);
   return {};
 }
 
@@ -54,13 +53,17 @@ void show(SpreadingView& material, const Windows& windows, const FarmOutlook& ou
 
 }  // namespace
 
+WindowView window_view(const TimeWindow& window) {
+  return {.from = window.from, .to = window.to, .probability = window.chance};
+}
+
 void show_outlook(FieldView& field, const FarmOutlook& outlook, std::size_t index, Instant now) {
-  if (index >= outlook.fields.size() || !outlook.fields[index]) return;
-  const FieldDaysAhead& ahead = *outlook.fields[index];
-  for (std::size_t i = 0; i < field.machines.size() && i < ahead.machines.size(); ++i)
-    show(field.machines[i], ahead.machines[i], outlook, now);
-  for (std::size_t i = 0; i < field.spreading.size() && i < ahead.materials.size(); ++i)
-    show(field.spreading[i], ahead.materials[i], outlook, now);
+  const FieldDaysAhead* ahead = days_ahead_of(&outlook, index);
+  if (ahead == nullptr) return;
+  for (std::size_t i = 0; i < field.machines.size() && i < ahead->machines.size(); ++i)
+    show(field.machines[i], ahead->machines[i], outlook, now);
+  for (std::size_t i = 0; i < field.spreading.size() && i < ahead->materials.size(); ++i)
+    show(field.spreading[i], ahead->materials[i], outlook, now);
 }
 
 }  // namespace gley::daemon

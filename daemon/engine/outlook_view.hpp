@@ -4,6 +4,8 @@
 
 namespace gley::daemon {
 
+[[nodiscard]] WindowView window_view(const TimeWindow& window);
+
 /// Adds what the outlook says of one field to its machines and materials: until when a machine is
 /// carried that is carried now, and when the next window opens. What lasts beyond the forecast has
 /// no end.

@@ -9,8 +9,6 @@ namespace gley::daemon {
 
 namespace {
 
-constexpr double rain_day_mm = 1.0;
-
 /// The value below which a share of the members lies, between the two nearest.
 double quantile(const std::vector<double>& sorted, double share) {
   const double at = share * static_cast<double>(sorted.size() - 1);
@@ -25,10 +23,7 @@ RainAheadView view_of(Instant from, Instant until, std::vector<double> by_member
   std::sort(by_member_mm.begin(), by_member_mm.end());
   view.low_mm = quantile(by_member_mm, 0.1);
   view.high_mm = quantile(by_member_mm, 0.9);
-  const auto wet = std::count_if(by_member_mm.begin(), by_member_mm.end(),
-                                 [](double mm) { return mm >= rain_day_mm; });
-  view.chance =
-      model::chance_of({.happened = static_cast<std::size_t>(wet), .members = by_member_mm.size()});
+  view.chance = chance_of_rain(by_member_mm);
   return view;
 }
 
@@ -42,6 +37,13 @@ double share_within(const RainStep& step, Instant from, Instant until) {
 }
 
 }  // namespace
+
+double chance_of_rain(const std::vector<double>& by_member_mm) {
+  const auto wet = std::count_if(by_member_mm.begin(), by_member_mm.end(),
+                                 [](double rain_mm) { return rain_mm >= rain_day_mm; });
+  return model::chance_of(
+      {.happened = static_cast<std::size_t>(wet), .members = by_member_mm.size()});
+}
 
 std::vector<RainAheadView> rain_by_day(const ForecastDays& ahead, const FarmCalendar& calendar) {
   std::vector<RainAheadView> days;

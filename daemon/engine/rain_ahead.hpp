@@ -8,6 +8,12 @@
 
 namespace gley::daemon {
 
+/// Rain from which a day counts as a day with rain (WMO: 1 mm, from memory).
+inline constexpr double rain_day_mm = 1.0;
+
+/// Of as much rain as that.
+[[nodiscard]] double chance_of_rain(const std::vector<double>& by_member_mm);
+
 /// What falls by day, of today what is still to come.
 [[nodiscard]] std::vector<RainAheadView> rain_by_day(const ForecastDays& ahead,
                                                      const FarmCalendar& calendar);

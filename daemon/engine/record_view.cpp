@@ -4,6 +4,8 @@
 
 #include "daemon/engine/board_view.hpp"
 #include "daemon/engine/field_days.hpp"
+#include "daemon/engine/judged_today.hpp"
+#include "daemon/engine/outlook_view.hpp"
 #include "daemon/readings/date_text.hpp"
 #include "model/water/drains_run.hpp"
 
@@ -18,7 +20,7 @@ std::vector<NamedItem> machines_of(const FarmConfig& farm) {
   return names;
 }
 
-RecordedDay recorded(const JudgedDay& judged, const MachineWords& words) {
+RecordedDay recorded(const JudgedDay& judged, const MachineVerdicts& verdicts) {
   const model::FieldDay& day = judged.day;
   RecordedDay out;
   out.date = date_text(day.date);
@@ -34,25 +36,10 @@ RecordedDay recorded(const JudgedDay& judged, const MachineWords& words) {
   out.pond_mm = day.evening.water.pond_mm;
   out.drains_running = model::drains_run(day);
   out.wetness = model::to_word(day.wetness);
-  const model::SoilProfile& soil = judged.field.parameters.soil;
-  for (int l = 0; l < soil.layers; ++l)
-    out.theta.push_back(model::theta_of(soil, day.evening.water, l));
-  for (const model::Verdict verdict : words.on(judged))
+  out.theta = theta_by_layer(judged.field.parameters.soil, day.evening.water);
+  for (const model::Verdict verdict : verdicts.on(judged))
     out.verdicts.emplace_back(model::to_word(verdict));
   return out;
-}
-
-std::vector<LayerView> layers_on(const model::Field& field, const std::vector<double>& theta) {
-  std::vector<LayerView> layers;
-  const model::SoilProfile& soil = field.parameters.soil;
-  layers.reserve(static_cast<std::size_t>(soil.layers));
-  for (int l = 0; l < soil.layers; ++l)
-    layers.push_back({.thickness_mm = soil.thickness_mm[l],
-                      .theta = static_cast<std::size_t>(l) < theta.size() ? theta[l] : 0.0,
-                      .wilting_point = soil.horizon[l].wilting_point,
-                      .field_capacity = soil.horizon[l].field_capacity,
-                      .saturation = soil.horizon[l].saturation});
-  return layers;
 }
 
 SpreadView view(const model::Spread& spread) {
@@ -62,8 +49,7 @@ SpreadView view(const model::Spread& spread) {
 std::vector<WindowView> views(const std::vector<TimeWindow>& windows) {
   std::vector<WindowView> out;
   out.reserve(windows.size());
-  for (const TimeWindow& window : windows)
-    out.push_back({.from = window.from, .to = window.to, .probability = window.chance});
+  for (const TimeWindow& window : windows) out.push_back(window_view(window));
   return out;
 }
 
@@ -88,8 +74,7 @@ std::vector<ComingDay> coming(const FieldDaysAhead& ahead, std::chrono::sys_days
 }  // namespace
 
 FieldRecord record_of(const FarmState& state, std::size_t field, const DayRange& range) {
-  const model::Field& model_field = state.book().history(field).field();
-  const MachineWords words(state.farm());
+  const MachineVerdicts verdicts(state.farm());
   FieldRecord record;
   record.machines = machines_of(state.farm());
   if (const auto all = dates_of(state.book(), field)) {
@@ -97,37 +82,37 @@ FieldRecord record_of(const FarmState& state, std::size_t field, const DayRange&
         .from = range.from ? std::max(std::chrono::sys_days{*range.from}, all->from) : all->from,
         .to = range.to ? std::chrono::sys_days{*range.to} : all->to};
     each_judged_day(state.book(), field, span, [&](const JudgedDay& judged) {
-      record.days.push_back(recorded(judged, words));
+      record.days.push_back(recorded(judged, verdicts));
     });
   }
   const std::chrono::sys_days today = state.today();
   const bool wanted = (!range.from || std::chrono::sys_days{*range.from} <= today) &&
                       (!range.to || std::chrono::sys_days{*range.to} >= today);
-  if (const auto& day = state.day_of(field); day && wanted) {
-    record.days.push_back(recorded(
-        {.field = model_field, .day = *day, .before = ground_before(state, field)}, words));
+  if (state.day_of(field) && wanted) {
+    record.days.push_back(recorded(judged_today(state, field), verdicts));
     record.days.back().so_far = true;
   }
-  record.layers = layers_on(model_field,
-                            record.days.empty() ? std::vector<double>{} : record.days.back().theta);
+  record.layers =
+      layer_views(state.book().history(field).field().parameters.soil,
+                  record.days.empty() ? std::vector<double>{} : record.days.back().theta);
   return record;
 }
 
 std::optional<FieldAheadView> ahead_of(const FarmState& state, std::size_t field,
                                        const FarmOutlook& outlook) {
-  if (field >= outlook.fields.size() || !outlook.fields[field]) return {};
-  const FieldDaysAhead& ahead = *outlook.fields[field];
+  const FieldDaysAhead* ahead = days_ahead_of(&outlook, field);
+  if (ahead == nullptr) return {};
   FieldAheadView out;
   out.made = outlook.made;
   out.forecast_received = outlook.forecast_received;
   out.members = outlook.members;
   out.machines = machines_of(state.farm());
-  out.days = coming(ahead, outlook.today);
-  for (std::size_t i = 0; i < ahead.machines.size(); ++i)
-    out.machine_windows.push_back({out.machines[i], views(ahead.machines[i])});
-  for (std::size_t i = 0; i < ahead.materials.size(); ++i) {
+  out.days = coming(*ahead, outlook.today);
+  for (std::size_t i = 0; i < ahead->machines.size(); ++i)
+    out.machine_windows.push_back({out.machines[i], views(ahead->machines[i])});
+  for (std::size_t i = 0; i < ahead->materials.size(); ++i) {
     const MaterialConfig& material = state.farm().materials[i];
-    out.material_windows.push_back({{material.id, material.name}, views(ahead.materials[i])});
+    out.material_windows.push_back({{material.id, material.name}, views(ahead->materials[i])});
   }
   return out;
 }

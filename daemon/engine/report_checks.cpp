@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "daemon/engine/board_view.hpp"
 #include "daemon/engine/field_days.hpp"
+#include "daemon/engine/judged_today.hpp"
 #include "daemon/readings/date_text.hpp"
 #include "model/water/drains_run.hpp"
 
@@ -50,15 +50,11 @@ struct Run {
 
 /// The farm day a report stands for may be the one that has not ended yet.
 void add_today(const FarmState& state, std::size_t field, const MachineConfig* machine, Run& run) {
-  const std::optional<model::FieldDay>& today = state.day_of(field);
-  if (!today) return;
-  run.day(state.today(), word_of(machine, {.field = state.book().history(field).field(),
-                                           .day = *today,
-                                           .before = ground_before(state, field)}));
+  if (state.day_of(field)) run.day(state.today(), word_of(machine, judged_today(state, field)));
 }
 
-}  // namespace
-
+/// Empty where that day, or the machine, is not on record. A machine that was not told is the
+/// field's sign machine.
 std::optional<ReportCheck> check_of(const FarmState& state, std::size_t field,
                                     const FieldReport& report) {
   const bool of_drains = report.kind == ReportKind::drains_running;
@@ -82,6 +78,8 @@ std::optional<ReportCheck> check_of(const FarmState& state, std::size_t field,
                      .days_before = (date - run.since).count(),
                      .or_earlier = run.since <= first};
 }
+
+}  // namespace
 
 void ReportChecks::look(const FarmState& state, const std::vector<KeptReport>& reports) {
   const bool same = std::equal(

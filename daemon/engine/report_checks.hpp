@@ -21,12 +21,8 @@ struct ReportCheck {
   bool or_earlier = false;        ///< `since` is as far back as was looked, or as the record goes
 };
 
-/// Empty where that day, or the machine, is not on record. A machine that was not told is the
-/// field's sign machine.
-[[nodiscard]] std::optional<ReportCheck> check_of(const FarmState& state, std::size_t field,
-                                                  const FieldReport& report);
-
 /// Keeps it for all that was told, worked out anew when a field's past or what was told changed.
+/// Owned by one thread.
 class ReportChecks {
  public:
   void look(const FarmState& state, const std::vector<KeptReport>& reports);

@@ -34,13 +34,13 @@ void add(SeasonSums& sums, const JudgedDay& judged, const std::vector<model::Ver
 class Seasons {
  public:
   Seasons(const FarmConfig& farm, sys_days last_day)
-      : calendar_(farm.latitude), words_(farm), last_day_(last_day) {}
+      : calendar_(farm.latitude), verdicts_(farm), last_day_(last_day) {}
 
   void take(const JudgedDay& judged) {
     const HarvestYear year = calendar_.of(judged.day.date);
     if (seasons_.empty() || seasons_.back().harvest_year != year.year) open(year, judged.day.date);
     SeasonView& season = seasons_.back();
-    const auto verdicts = words_.on(judged);
+    const auto verdicts = verdicts_.on(judged);
     add(season.whole, judged, verdicts);
     if (judged.day.date - year.first <= last_day_ - calendar_.of(last_day_).first)
       add(season.to_date, judged, verdicts);
@@ -65,7 +65,7 @@ class Seasons {
   }
 
   HarvestCalendar calendar_;
-  MachineWords words_;
+  MachineVerdicts verdicts_;
   sys_days last_day_;
   std::vector<SeasonView> seasons_;
 };

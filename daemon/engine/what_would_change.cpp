@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "daemon/board/number_text.hpp"
-#include "daemon/engine/board_view.hpp"
 #include "daemon/engine/field_days.hpp"
+#include "daemon/engine/judged_today.hpp"
 #include "daemon/engine/verdict_words.hpp"
 #include "daemon/readings/date_text.hpp"
 
@@ -17,8 +17,6 @@ using std::chrono::days;
 
 constexpr int days_looked_ahead = 14;
 constexpr std::size_t days_of_recent_demand = 7;
-
-const model::GroundLimits limits;
 
 double mean_of_recent_et0_mm(const std::vector<model::StationDay>& past,
                              const model::StationDay& today) {
@@ -42,7 +40,7 @@ model::StationDay dry_day(const FarmState& state, std::size_t field) {
 /// By machine, how many dry days from today it takes until it is carried; none within the look.
 std::vector<std::optional<int>> dry_days_needed(const FarmState& state, std::size_t field,
                                                 const model::StationDay& dry) {
-  const MachineWords words(state.farm());
+  const MachineVerdicts machines(state.farm());
   const model::Field& model_field = state.book().history(field).field();
   model::FieldDay today = *state.day_of(field);
   model::FieldState water = today.evening;
@@ -52,7 +50,7 @@ std::vector<std::optional<int>> dry_days_needed(const FarmState& state, std::siz
     model::StationDay weather = dry;
     weather.date = state.today() + days{ahead};
     const model::FieldDay day = model::step_field(model_field, weather, water);
-    const auto verdicts = words.on({.field = model_field, .day = day, .before = before});
+    const auto verdicts = machines.on({.field = model_field, .day = day, .before = before});
     before.frozen = day.ground.frozen;
     for (std::size_t m = 0; m < needed.size(); ++m)
       if (!needed[m] && verdicts[m] == Verdict::carries) needed[m] = ahead;
@@ -84,9 +82,7 @@ std::string dry_words(std::optional<int> needed) {
 
 std::vector<MachineChange> what_would_change(const FarmState& state, std::size_t field) {
   if (!state.day_of(field)) return {};
-  const JudgedDay judged{.field = state.book().history(field).field(),
-                         .day = *state.day_of(field),
-                         .before = ground_before(state, field)};
+  const JudgedDay judged = judged_today(state, field);
   const auto ground = model::ground_state(judged.field, judged.day, judged.before);
   const model::StationDay dry = dry_day(state, field);
   const auto needed = dry_days_needed(state, field, dry);
@@ -100,9 +96,9 @@ std::vector<MachineChange> what_would_change(const FarmState& state, std::size_t
     const Verdict now = verdict.verdict;
     change.verdict = model::to_word(now);
     if (now != Verdict::carries && now != Verdict::not_known) {
-      if (const auto remedy = model::pressure_that_carries_bar(load, ground, limits))
+      if (const auto remedy = model::pressure_that_carries_bar(load, ground, judging_rules.ground))
         change.lower_pressure = pressure_words(*remedy);
-      if (const auto remedy = model::load_share_that_carries(load, ground, limits))
+      if (const auto remedy = model::load_share_that_carries(load, ground, judging_rules.ground))
         change.part_load = load_words(*remedy, load);
       if (change.lower_pressure.empty() && change.part_load.empty())
         change.no_remedy = no_remedy_words(load);

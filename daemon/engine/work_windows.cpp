@@ -1,5 +1,7 @@
 #include "daemon/engine/work_windows.hpp"
 
+#include "daemon/engine/outlook_view.hpp"
+
 namespace gley::daemon {
 
 WorkWindows work_windows(const FarmConfig& farm, const FarmOutlook* outlook, Instant now) {
@@ -8,18 +10,18 @@ WorkWindows work_windows(const FarmConfig& farm, const FarmOutlook* outlook, Ins
   if (outlook == nullptr) return out;
   out.made = outlook->forecast_received;
   const WorkingHours hours(farm);
-  for (std::size_t i = 0; i < farm.fields.size() && i < outlook->fields.size(); ++i) {
-    if (!outlook->fields[i]) continue;
-    const auto& machines = outlook->fields[i]->machines;
+  for (std::size_t i = 0; i < farm.fields.size(); ++i) {
+    const FieldDaysAhead* ahead = days_ahead_of(outlook, i);
+    if (ahead == nullptr) continue;
+    const auto& machines = ahead->machines;
     for (std::size_t m = 0; m < farm.machines.size() && m < machines.size(); ++m)
       for (const TimeWindow& window : hours.windows(machines[m]))
         if (window.to > now)
-          out.windows.push_back(
-              {.field_id = farm.fields[i].id,
-               .field_name = farm.fields[i].name,
-               .machine_id = farm.machines[m].id,
-               .machine_name = farm.machines[m].name,
-               .window = {.from = window.from, .to = window.to, .probability = window.chance}});
+          out.windows.push_back({.field_id = farm.fields[i].id,
+                                 .field_name = farm.fields[i].name,
+                                 .machine_id = farm.machines[m].id,
+                                 .machine_name = farm.machines[m].name,
+                                 .window = window_view(window)});
   }
   return out;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "daemon/readings/hours.hpp"
 #include "daemon/readings/quality_limits.hpp"
 
 namespace gley::daemon {
@@ -10,7 +11,7 @@ namespace gley::daemon {
 namespace {
 
 double most_in(Quantity quantity, std::chrono::milliseconds time) {
-  const double h = std::chrono::duration<double, std::ratio<3600>>(time).count();
+  const double h = Hours(time).count();
   switch (quantity) {
     case Quantity::sunshine:
       return h + limits::sunshine_over_time_h;

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 
+#include "daemon/readings/hours.hpp"
 #include "daemon/readings/quality_series.hpp"
 
 namespace gley::daemon {
@@ -38,7 +39,7 @@ Readings of_best_source(const Readings& readings) {
 
 double fallen_since(const Reading& last, const Reading& rate) {
   const auto gap = std::min<std::chrono::milliseconds>(rate.time - last.time, hours{1});
-  return rate.value * std::chrono::duration<double, std::ratio<3600>>(gap).count();
+  return rate.value * Hours(gap).count();
 }
 
 /// The last one of the same source before the day.

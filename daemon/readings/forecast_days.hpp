@@ -1,5 +1,6 @@
 #pragma once
 #include <chrono>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -28,6 +29,20 @@ struct ForecastDays {
   std::vector<RainStep> rain;                             ///< to come, in order of time
   std::string problem;  ///< why there are fewer days than asked for; empty if there are all
 };
+
+/// Mean over the members of one day; empty if one of them lacks it. value: of a DailyWeather, a
+/// member of it or a function.
+template <class Value>
+[[nodiscard]] std::optional<double> member_mean(const ForecastDays& ahead, std::size_t day,
+                                                Value value) {
+  double sum = 0.0;
+  for (const std::vector<model::DailyWeather>& member : ahead.weather) {
+    const std::optional<double> own = std::invoke(value, member[day]);
+    if (!own) return {};
+    sum += *own;
+  }
+  return sum / static_cast<double>(ahead.weather.size());
+}
 
 /// At most `most_days` days, today among them. Rain may break off, or begin, up to 3 hours short of
 /// a day's end or later than now (our choice). One temperature alone in a day is its mean, absent
