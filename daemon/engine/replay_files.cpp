@@ -6,8 +6,9 @@
 #include <stdexcept>
 
 #include "daemon/alerts/alert_round.hpp"
+#include "daemon/board/plain_words.hpp"
 #include "daemon/engine/days_csv.hpp"
-#include "daemon/engine/judgement.hpp"
+#include "daemon/engine/field_days.hpp"
 #include "daemon/engine/recent_days.hpp"
 #include "daemon/readings/csv_cell.hpp"
 #include "daemon/readings/date_text.hpp"
@@ -50,12 +51,16 @@ int most_layers(const FieldBook& book, const std::vector<std::size_t>& fields) {
   return most;
 }
 
-void each_day(const FieldBook& book, std::size_t field, const ReplaySpan& span,
-              const std::function<void(const model::FieldDay&)>& take) {
-  const auto& days = book.weather(field).days();
-  if (days.empty()) return;
-  book.history(field).each(days, span.from.value_or(days.front().date),
-                           span.to.value_or(days.back().date), take);
+/// The days of the span that the field has on record.
+std::optional<DateSpan> dates_in(const FieldBook& book, std::size_t field, const ReplaySpan& span) {
+  auto dates = dates_of(book, field);
+  if (dates) *dates = {span.from.value_or(dates->from), span.to.value_or(dates->to)};
+  return dates;
+}
+
+void each_judged_day(const FieldBook& book, std::size_t field, const ReplaySpan& span,
+                     const std::function<void(const JudgedDay&)>& take) {
+  if (const auto dates = dates_in(book, field, span)) each_judged_day(book, field, *dates, take);
 }
 
 void write_days(const FieldBook& book, const ReplaySpan& span,
@@ -64,20 +69,10 @@ void write_days(const FieldBook& book, const ReplaySpan& span,
   const int layers = most_layers(book, span.fields);
   file.write(days_csv_header(layers));
   for (const std::size_t field : span.fields)
-    each_day(book, field, span, [&](const model::FieldDay& day) {
-      file.write(days_csv_row(book.config(field).id, book.history(field).field(), day, layers));
+    each_judged_day(book, field, span, [&](const JudgedDay& judged) {
+      file.write(days_csv_row(book.config(field).id, judged.field, judged.day, layers));
     });
   file.finish();
-}
-
-/// Hands each day of the span with what the day before tells of the ground.
-void each_judged_day(const FieldBook& book, std::size_t field, const ReplaySpan& span,
-                     const std::function<void(const JudgedDay&)>& take) {
-  model::GroundBefore before;
-  each_day(book, field, span, [&](const model::FieldDay& day) {
-    take({book.history(field).field(), day, before});
-    before.frozen = day.ground.frozen;
-  });
 }
 
 /// What a replay knows of each field on each day: what has happened, and no forecast.
@@ -116,12 +111,6 @@ MomentsByDay moments_by_day(const FieldBook& book, const FarmConfig& farm, const
   return moments;
 }
 
-std::string joined(const std::vector<std::string>& words) {
-  std::string text;
-  for (const std::string& word : words) text += (text.empty() ? "" : ";") + word;
-  return text;
-}
-
 std::string alert_row(const Alert& alert, const FarmConfig& farm) {
   const AlertWords& words = words_of(alert.event);
   std::string headline(words.headline);
@@ -129,7 +118,7 @@ std::string alert_row(const Alert& alert, const FarmConfig& farm) {
     if (machine.id == alert.subject) headline += " for " + machine.name;
   const auto day = [](Instant at) { return date_text(std::chrono::floor<std::chrono::days>(at)); };
   return day(alert.onset) + ',' + (alert.ended ? day(*alert.ended) : "") + ',' +
-         std::string(words.event) + ',' + csv_cell(joined(alert.members)) + ',' +
+         std::string(words.event) + ',' + csv_cell(joined(alert.members, ";")) + ',' +
          std::string(words.severity) + ',' + csv_cell(headline) + '\n';
 }
 
