@@ -9,6 +9,7 @@
 #include "daemon/board/days_query.hpp"
 #include "daemon/board/field_record.hpp"
 #include "daemon/board/plan.hpp"
+#include "daemon/board/windows_calendar.hpp"
 #include "daemon/board/workings.hpp"
 
 namespace gley::daemon {
@@ -36,6 +37,10 @@ struct PageSources {
   /// Null where no field has a boundary.
   std::function<std::shared_ptr<const PlanView>()> plan = {};
   std::function<std::vector<MachineChange>(const std::string& field_id)> changes = {};
+  /// None without a forecast younger than a day.
+  std::function<WorkWindows()> windows = {};
+  /// The fields' outlines, as GeoJSON.
+  std::function<std::string()> boundaries = {};
   WorkingsSource workings = {};
 };
 

@@ -25,6 +25,8 @@ namespace {
 constexpr std::string_view html_type = "text/html; charset=utf-8";
 constexpr std::string_view text_type = "text/plain; charset=utf-8";
 constexpr std::string_view json_type = "application/json";
+constexpr std::string_view geojson_type = "application/geo+json";           // RFC 7946
+constexpr std::string_view calendar_type = "text/calendar; charset=utf-8";  // RFC 5545
 constexpr std::string_view csv_type = "text/csv; charset=utf-8; header=present";
 
 /// All that a page is made from.
@@ -188,6 +190,16 @@ Response give_seasons_csv(const Ask& ask) {
   return with(csv_type, seasons_csv(ask.sources.seasons(std::string(ask.id))));
 }
 
+Response give_windows(const Ask& ask) {
+  if (!ask.sources.windows) return not_found(ask);
+  return with(calendar_type, windows_calendar(ask.sources.windows()));
+}
+
+Response give_boundaries(const Ask& ask) {
+  if (!ask.sources.boundaries) return not_found(ask);
+  return with(geojson_type, ask.sources.boundaries());
+}
+
 Response open_events(const Ask&) {
   Response response = with("text/event-stream", "");
   response.event_stream = true;
@@ -240,6 +252,7 @@ constexpr Route routes[] = {
     {"/api/board", give_board},
     {"/api/forecast", give_forecast},
     {"/api/alerts", give_alerts},
+    {"/api/boundaries", give_boundaries},
     {"/api/field/*", give_field},
     {"/api/field/*/days.csv", give_days},
     {"/api/field/*/explain", give_explanation},
@@ -247,6 +260,7 @@ constexpr Route routes[] = {
     {"/api/field/*/ahead", give_ahead},
     {"/api/field/*/seasons", give_seasons},
     {"/api/field/*/seasons.csv", give_seasons_csv},
+    {"/windows.ics", give_windows},
     {"/events", open_events},
     {"/metrics", give_metrics},
     {"/healthz", give_health},

@@ -5,13 +5,13 @@
 #include <algorithm>
 #include <utility>
 
+#include "daemon/board/boundaries_json.hpp"
 #include "daemon/board/routes.hpp"
 #include "daemon/board/topic_json.hpp"
 #include "daemon/board/utf8.hpp"
 #include "daemon/board/write_guard.hpp"
 #include "daemon/board/write_routes.hpp"
 #include "daemon/engine/board_view.hpp"
-#include "daemon/engine/boundaries_json.hpp"
 #include "daemon/engine/checkpoint_store.hpp"
 #include "daemon/engine/doubt_view.hpp"
 #include "daemon/engine/explanation_day.hpp"
@@ -22,6 +22,7 @@
 #include "daemon/engine/service_note.hpp"
 #include "daemon/engine/what_would_change.hpp"
 #include "daemon/engine/work_windows.hpp"
+#include "daemon/readings/hours.hpp"
 #include "daemon/store/store_error.hpp"
 
 namespace gley::daemon {
@@ -140,8 +141,8 @@ void Engine::look(Instant now) {
 Workings Engine::workings() const {
   Workings workings = ways_.workings ? ways_.workings() : Workings{};
   workings.now = ways_.clock();
-  workings.silence_allowed = std::chrono::duration_cast<std::chrono::seconds>(
-      std::chrono::duration<double, std::ratio<3600>>(farm_->silent_after_h));
+  workings.silence_allowed =
+      std::chrono::duration_cast<std::chrono::seconds>(Hours(farm_->silent_after_h));
   workings.fields_step = fields_step_;
   return workings;
 }
@@ -261,6 +262,9 @@ PageSources Engine::sources() const {
           },
       .changes = [this, index](
                      const std::string& field) { return what_would_change(*state_, index(field)); },
+      .windows =
+          [this] { return work_windows(*farm_, outlook_->outlook(board_->time), board_->time); },
+      .boundaries = [this] { return boundaries_json(*farm_); },
       .workings = [this] { return workings(); }};
 }
 
@@ -299,19 +303,6 @@ Response Engine::take(const Request& request) {
 
 Response Engine::respond(const Request& request) {
   if (is_write(request)) return take(request);
-  if (request.path == "/windows.ics")
-    return {.status = 200,
-            .content_type = "text/calendar; charset=utf-8",
-            .body = windows_calendar(
-                work_windows(*farm_, outlook_->outlook(board_->time), board_->time)),
-            .headers = {},
-            .event_stream = false};
-  if (request.path == "/api/boundaries")
-    return {.status = 200,
-            .content_type = "application/geo+json",
-            .body = boundaries_json(*farm_),
-            .headers = {},
-            .event_stream = false};
   return gley::daemon::respond(request, *board_, sources());
 }
 
