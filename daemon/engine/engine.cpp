@@ -18,6 +18,7 @@
 #include "daemon/engine/explanation_json.hpp"
 #include "daemon/engine/plan_view.hpp"
 #include "daemon/engine/record_view.hpp"
+#include "daemon/engine/retained_note.hpp"
 #include "daemon/engine/seasons_view.hpp"
 #include "daemon/engine/service_note.hpp"
 #include "daemon/engine/what_would_change.hpp"
@@ -84,6 +85,7 @@ Engine::Engine(std::shared_ptr<const FarmConfig> farm, Database& database, Ways 
       topics_(publisher_, [this] { return board_json(*board_); }),
       board_(std::make_unique<BoardSnapshot>()) {
   log_start(*state_, database_);
+  take_up_retained();
   refresh();
 }
 
@@ -127,7 +129,7 @@ void Engine::show(std::unique_ptr<BoardSnapshot> board, Instant now, const FarmO
   log_new_doubts(*board_, *board);
   board_ = std::move(board);
   publisher_.flush(now);
-  note_service();
+  keep_notes();
   if (changed) ways_.tell_boards(event_json(*board_));
 }
 
@@ -206,16 +208,34 @@ std::unique_ptr<OutlookDesk> Engine::new_outlook() {
   return std::make_unique<OutlookDesk>(*farm_, database_, ways_.apart, [this] { refresh(); });
 }
 
-void Engine::note_service() {
+/// What an earlier run has left on the broker is withdrawn with the first look, but for what that
+/// offers again.
+void Engine::take_up_retained() {
+  const std::string below = farm_->mqtt.root + "/";
+  for (const std::string& topic : noted_as_retained(database_)) {
+    if (topic.starts_with(below))
+      publisher_.remember(topic.substr(below.size()));
+    else
+      ways_.publish({topic, "", true});  // of a root of before
+  }
+}
+
+/// Leaves in the store what other processes and the next start are to know.
+void Engine::keep_notes() try {
   const std::string note = service_note(board_->service);
-  if (note == noted_service_) return;
-  try {
+  if (note != noted_service_) {
     keep_service_note(database_, note);
     noted_service_ = note;
-  } catch (const StoreError& error) {
-    // A full disk is what there may be to note; the next look tries again.
-    if (!error.may_pass()) throw;
   }
+  if (publisher_.revision() != noted_topics_) {
+    std::vector<std::string> topics = publisher_.topics_out();
+    for (std::string& topic : topics) topic.insert(0, farm_->mqtt.root + "/");
+    keep_retained_note(database_, topics);
+    noted_topics_ = publisher_.revision();
+  }
+} catch (const StoreError& error) {
+  // A full disk is what there may be to note; the next look tries again.
+  if (!error.may_pass()) throw;
 }
 
 std::optional<std::string> Engine::days_csv(const std::string& field, const DayRange& range) const {

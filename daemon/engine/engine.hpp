@@ -60,7 +60,8 @@ class Engine {
   [[nodiscard]] tl::expected<std::string, std::string> explain(const std::string& field,
                                                                Date date) const;
   [[nodiscard]] PageSources sources() const;
-  void note_service();
+  void take_up_retained();
+  void keep_notes();
   void keep_checkpoint();
   void look(Instant now);
   void show(std::unique_ptr<BoardSnapshot> board, Instant now, const FarmOutlook* outlook);
@@ -83,6 +84,7 @@ class Engine {
   std::unique_ptr<BoardSnapshot> board_;
   mutable std::shared_ptr<const PlanView> plan_;  ///< made when first asked for
   std::string noted_service_;
+  std::uint64_t noted_topics_ = 0;                      ///< revision of the publisher's
   std::optional<std::chrono::sys_days> checkpoint_of_;  ///< farm day on which one was kept last
   Histogram fields_step_{work_bounds_s()};
 };

@@ -8,6 +8,19 @@ namespace {
 constexpr std::chrono::seconds between_messages{1};
 }
 
+Publisher::Topic& Publisher::entry(const std::string& name) {
+  const auto [place, is_new] = topics_.try_emplace(name);
+  if (is_new) ++revision_;
+  return place->second;
+}
+
+std::vector<std::string> Publisher::topics_out() const {
+  std::vector<std::string> names;
+  for (const auto& [name, topic] : topics_)
+    if (!topic.withdrawn) names.push_back(name);
+  return names;
+}
+
 /// Writes what was offered late; false if that says nothing new.
 bool Publisher::is_news(Topic& topic) {
   const Write write = std::exchange(topic.write, {});
@@ -30,14 +43,14 @@ void Publisher::send_if_due(const std::string& name, Topic& topic, Instant now) 
 }
 
 void Publisher::offer_late(const std::string& topic, Write write) {
-  Topic& own = topics_[topic];
+  Topic& own = entry(topic);
   own.meant = true;
   own.write = std::move(write);
   waiting_.insert(topic);
 }
 
 void Publisher::offer(const std::string& topic, std::string body, std::string matter, Instant now) {
-  Topic& own = topics_[topic];
+  Topic& own = entry(topic);
   own.meant = true;
   if (own.matter != matter || own.withdrawn) {
     own.body = std::move(body);
@@ -60,7 +73,7 @@ void Publisher::withdraw_others(Instant now) {
 }
 
 void Publisher::withdraw(const std::string& topic, Instant now) {
-  Topic& own = topics_[topic];
+  Topic& own = entry(topic);
   if (own.withdrawn) return;
   own.body.clear();
   own.matter.clear();
@@ -72,8 +85,8 @@ void Publisher::withdraw(const std::string& topic, Instant now) {
 
 void Publisher::flush(Instant now) {
   for (const std::string& name : std::set(waiting_)) send_if_due(name, topics_[name], now);
-  std::erase_if(topics_, [this](const auto& entry) {
-    return entry.second.withdrawn && !waiting_.contains(entry.first);
+  revision_ += std::erase_if(topics_, [this](const auto& own) {
+    return own.second.withdrawn && !waiting_.contains(own.first);
   });
 }
 

@@ -1,9 +1,11 @@
 #pragma once
+#include <cstdint>
 #include <functional>
 #include <map>
 #include <optional>
 #include <set>
 #include <string>
+#include <vector>
 
 #include "daemon/readings/reading.hpp"
 
@@ -31,6 +33,9 @@ class Publisher {
   /// The same for what takes long to write: it is written by `flush`, when it may go.
   void offer_late(const std::string& topic, Write write);
 
+  /// A topic on which an earlier run has left a message.
+  void remember(const std::string& topic) { (void)entry(topic); }
+
   /// What is out is to be offered again from here on, or is withdrawn by `withdraw_others`.
   void begin_round();
 
@@ -49,6 +54,10 @@ class Publisher {
   /// Forgets what is out: after a reconnect the broker may have lost it.
   void send_all_again(Instant now);
 
+  /// The topics on which something is out, in order; `revision` rises when they become others.
+  [[nodiscard]] std::vector<std::string> topics_out() const;
+  [[nodiscard]] std::uint64_t revision() const { return revision_; }
+
  private:
   struct Topic {
     std::string body;
@@ -58,12 +67,14 @@ class Publisher {
     bool withdrawn = false;
     bool meant = false;  ///< offered in this round
   };
+  [[nodiscard]] Topic& entry(const std::string& name);
   [[nodiscard]] static bool is_news(Topic& topic);
   void send_if_due(const std::string& name, Topic& topic, Instant now);
 
   Send send_;
   std::map<std::string, Topic> topics_;
   std::set<std::string> waiting_;  ///< the few whose change is not out yet
+  std::uint64_t revision_ = 0;     ///< of the names in topics_
 };
 
 /// A body without its "time": what matters of it.

@@ -83,6 +83,34 @@ TEST_CASE("a topic no longer offered is withdrawn, one that is offered again sta
   CHECK(wire.take() == Messages{});
 }
 
+TEST_CASE("what an earlier run left out is withdrawn unless it is offered again") {
+  Wire wire;
+  wire.publisher.remember("a");
+  wire.publisher.remember("b");
+  wire.publisher.begin_round();
+  wire.offer("1", 0ms, "a");
+  wire.publisher.withdraw_others(start);
+  CHECK(wire.take() == Messages{{"a", "1"}, {"b", ""}});
+  wire.publisher.flush(start);
+  CHECK(wire.publisher.topics_out() == std::vector<std::string>{"a"});
+}
+
+TEST_CASE("the revision of what is out rises with its topics, not with what they say") {
+  Wire wire;
+  wire.offer("1", 0ms, "a");
+  const auto first = wire.publisher.revision();
+  wire.offer("2", 2s, "a");
+  wire.publisher.flush(start + 3s);
+  CHECK(wire.publisher.revision() == first);
+  wire.offer("1", 4s, "b");
+  const auto second = wire.publisher.revision();
+  CHECK(second > first);
+  wire.publisher.withdraw("b", start + 6s);
+  wire.publisher.flush(start + 6s);
+  CHECK(wire.publisher.revision() > second);
+  CHECK(wire.publisher.topics_out() == std::vector<std::string>{"a"});
+}
+
 TEST_CASE("a withdrawal within the second waits, and an offer after it goes out again") {
   Wire wire;
   wire.offer("1", 0ms);
