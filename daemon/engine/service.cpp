@@ -42,6 +42,19 @@ Response not_our_name() {
           .event_stream = false};
 }
 
+/// What a reload leaves as it is, as the settings' rows say. Half of it would be taken up else: new
+/// results under another root, and what stands under the old one for ever.
+void keep_until_next_start(FarmConfig& farm, const FarmConfig& running) {
+  farm.id = running.id;
+  farm.store = running.store;
+  const double away_after_min = farm.mqtt.away_after_min;
+  farm.mqtt = running.mqtt;
+  farm.mqtt.away_after_min = away_after_min;
+  farm.http.address = running.http.address;
+  farm.http.port = running.http.port;
+  farm.http.token_file = running.http.token_file;
+}
+
 }  // namespace
 
 Service::Service(boost::asio::io_context& context, FarmConfig farm,
@@ -269,10 +282,13 @@ void Service::reload() {
 }
 
 void Service::take_up(FarmConfig farm) {
-  if (farm.store.path != farm_->store.path || farm.http.port != farm_->http.port ||
-      farm.http.address != farm_->http.address || farm.mqtt.host != farm_->mqtt.host ||
-      farm.mqtt.port != farm_->mqtt.port || farm.mqtt.root != farm_->mqtt.root)
-    spdlog::warn("the store's path, [http] and [mqtt] are taken up at the next start only");
+  if (farm.id != farm_->id || farm.store.path != farm_->store.path ||
+      farm.http.port != farm_->http.port || farm.http.address != farm_->http.address ||
+      farm.mqtt.host != farm_->mqtt.host || farm.mqtt.port != farm_->mqtt.port ||
+      farm.mqtt.root != farm_->mqtt.root)
+    spdlog::warn(
+        "the farm's id, the store's path, [http] and [mqtt] are taken up at the next start only");
+  keep_until_next_start(farm, *farm_);
   farm_ = std::make_shared<const FarmConfig>(std::move(farm));
   intake_.use(intake_maps(*farm_));
   engine_->use(farm_);

@@ -1,4 +1,5 @@
 #pragma once
+#include <atomic>
 #include <filesystem>
 #include <memory>
 
@@ -13,7 +14,8 @@
 namespace gley::daemon {
 
 /// The running daemon: store, broker, board and engine on one io_context, whose thread owns all
-/// state. Messages are committed on the broker client's own thread and announced to this one.
+/// state. Messages are committed on the broker client's own thread and announced to this one
+/// through `wake`, the one function that other threads call.
 class Service {
  public:
   /// Opens the store, listens for the board and begins to connect. Throws if the store or the port
@@ -59,12 +61,14 @@ class Service {
   std::uint64_t clock_jumps_ = 0;
   bool stuck_named_ = false;
   std::chrono::steady_clock::time_point broker_last_seen_ = std::chrono::steady_clock::now();
-  std::atomic<std::chrono::steady_clock::rep> woken_at_ = 0;
   Histogram reading_to_board_{work_bounds_s()};
   Instant started_{};
-  std::atomic<bool> woken_ = false;
   bool refresh_waits_ = false;
   std::chrono::steady_clock::time_point refreshed_{};
+
+  // Of `wake` too.
+  std::atomic<std::chrono::steady_clock::rep> woken_at_ = 0;
+  std::atomic<bool> woken_ = false;
 };
 
 }  // namespace gley::daemon

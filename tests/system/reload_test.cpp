@@ -1,0 +1,28 @@
+#include <catch2/catch.hpp>
+
+#include "tests/system/gleyd.hpp"
+
+using namespace gley::tests;
+
+TEST_CASE("a_root_changed_in_the_configuration_waits_for_the_next_start") {
+  const Broker broker;
+  Gleyd gleyd(FarmText(broker.port()));
+  gleyd.start_online();
+  gleyd.farm.mqtt = "root = \"farms/alder\"\n";
+  gleyd.configure();
+  gleyd.reload();
+  REQUIRE(gleyd.eventually_logs("configuration taken up"));
+  CHECK(gleyd.eventually_logs("[mqtt] are taken up at the next start only"));
+  broker.publish("weather/yard/rain", "1.2");
+  CHECK(eventually_retained(broker, [](const Topics& seen) {
+    const auto water = seen.find("gley/alder/field/top/water");
+    return water != seen.end() && nlohmann::json::parse(water->second)["rain_today_mm"] == 1.2;
+  }));
+  gleyd.stop();
+
+  // Then nothing of ours stays under the old root but the word that we are not there.
+  gleyd.start();
+  CHECK(eventually_retained(broker, [](const Topics& seen) {
+    return seen == Topics{{"gley/alder/state", "offline"}};
+  }));
+}
