@@ -84,7 +84,7 @@ class Reader {
 std::string bytes_of(const Checkpoint& checkpoint) {
   Writer body;
   body.put(checkpoint.seen_id);
-  body.put(checkpoint.loaded_days);
+  body.put(checkpoint.given);
   body.put(checkpoint.book.closed);
   body.put_lists(checkpoint.book.records);
   body.put_lists(checkpoint.book.marks);
@@ -99,7 +99,7 @@ std::optional<Checkpoint> checkpoint_from(std::string_view bytes) {
   std::uint64_t sum = 0;
   if (!in.get(sum) || sum != checksum_of(bytes.substr(sizeof(sum)))) return {};
   Checkpoint checkpoint;
-  const bool whole = in.get(checkpoint.seen_id) && in.get(checkpoint.loaded_days) &&
+  const bool whole = in.get(checkpoint.seen_id) && in.get(checkpoint.given) &&
                      in.get(checkpoint.book.closed) && in.get_lists(checkpoint.book.records) &&
                      in.get_lists(checkpoint.book.marks) && in.at_end();
   if (!whole) return {};

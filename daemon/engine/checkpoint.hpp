@@ -31,8 +31,8 @@ struct BookCheckpoint {
 
 /// The book, and which rows of the store it was made of.
 struct Checkpoint {
-  std::int64_t seen_id = 0;       ///< all readings up to this row
-  std::uint64_t loaded_days = 0;  ///< checksum of the loaded days
+  std::int64_t seen_id = 0;  ///< all readings up to this row
+  std::uint64_t given = 0;   ///< checksum of the days that people loaded and accepted
   BookCheckpoint book;
 
   friend bool operator==(const Checkpoint&, const Checkpoint&) = default;

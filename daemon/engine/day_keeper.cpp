@@ -6,6 +6,7 @@
 
 #include "daemon/engine/checksum.hpp"
 #include "daemon/engine/roll_overs.hpp"
+#include "daemon/readings/hours.hpp"
 
 namespace gley::daemon {
 
@@ -77,12 +78,12 @@ DayKeeper::DayKeeper(const FarmConfig& farm, Database& database, FieldBook& book
   LoadedDays loaded(database);
   for (const StationConfig& station : farm.stations) loaded_[station.id] = loaded.all(station.id);
   read_accepted();
-  loaded_checksum_ = checksum_of(loaded_, accepted_);
+  given_checksum_ = checksum_of(loaded_, accepted_);
   time_unknown_ = readings_.last_time_unknown();
   for (const StoredReading& row :
        readings_.after(readings_.last_id() - rows_that_tell_of_clocks, rows_that_tell_of_clocks))
     clocks_.note(row);
-  went_on_ = checkpoint && checkpoint->loaded_days == loaded_checksum_;
+  went_on_ = checkpoint && checkpoint->given == given_checksum_;
   if (went_on_) {
     seen_id_ = checkpoint->seen_id;
     book_.restore(checkpoint->book);
@@ -96,7 +97,7 @@ DayKeeper::DayKeeper(const FarmConfig& farm, Database& database, FieldBook& book
 std::optional<Checkpoint> DayKeeper::checkpoint() const {
   std::optional<BookCheckpoint> book = book_.checkpoint();
   if (!book) return {};
-  return Checkpoint{.seen_id = seen_id_, .loaded_days = loaded_checksum_, .book = std::move(*book)};
+  return Checkpoint{.seen_id = seen_id_, .given = given_checksum_, .book = std::move(*book)};
 }
 
 void DayKeeper::take_whole_store() {
@@ -135,7 +136,7 @@ void DayKeeper::take_accepted() {
   if (accepted_store_.last_id() == accepted_id_) return;
   const std::size_t known = accepted_.size();
   read_accepted();
-  loaded_checksum_ = checksum_of(loaded_, accepted_);
+  given_checksum_ = checksum_of(loaded_, accepted_);
   for (std::size_t i = known; i < accepted_.size(); ++i) {
     ++rows_[accepted_[i].station];  // its recent rain may be another
     const auto heard = last_heard_.find(accepted_[i].station);
@@ -252,7 +253,7 @@ std::optional<double> DayKeeper::hours_below_zero(const std::string& station, In
   }
   stand(until);
   if (until - from - told > untold_at_most) return {};
-  return std::chrono::duration<double, std::ratio<3600>>(below).count();
+  return Hours(below).count();
 }
 
 DayRecord DayKeeper::gather(const std::string& station, sys_days day) {

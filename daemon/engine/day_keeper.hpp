@@ -111,7 +111,7 @@ class DayKeeper {
   std::int64_t accepted_id_ = 0;
   StationClocks clocks_;
   std::map<std::string, DaysOfWeather> loaded_;
-  std::uint64_t loaded_checksum_ = 0;
+  std::uint64_t given_checksum_ = 0;  ///< of both
   std::map<std::string, Instant> first_heard_;
   std::map<std::string, Instant> last_heard_;
   std::map<std::string, Instant> time_unknown_;

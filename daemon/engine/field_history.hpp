@@ -10,7 +10,8 @@
 namespace gley::daemon {
 
 /// One field's water through its days. It keeps a state now and then, not every day, and steps on
-/// from there: the same days give the same bytes, so nothing is lost by forgetting them.
+/// from there: the same days give the same bytes, so nothing is lost by forgetting them. Owned by
+/// one thread.
 class FieldHistory {
  public:
   explicit FieldHistory(model::Field field) : field_(std::move(field)) {}

@@ -26,7 +26,8 @@ struct RecentField {
   std::vector<Waiting> machines;  ///< in the order of alerted_machines
 };
 
-/// Takes a field's days in order and says what they amount to. History and replay share it.
+/// Takes a field's days in order and says what they amount to. The daemon and replay share it.
+/// Owned by one thread, as is RecentDays.
 class RecentFieldDays {
  public:
   RecentFieldDays(std::vector<const MachineConfig*> machines, WaitingRules rules);

@@ -12,7 +12,7 @@ namespace gley::daemon {
 /// Holds the times that stations give against the moments at which their readings came. A clock
 /// that is an hour or a day off shows as a steady difference; a radio gap or an hourly report does
 /// not, as its newest reading is soon heard. Looks only at what came lately and is never used for
-/// the days: a wrong clock is said, not corrected.
+/// the days: a wrong clock is said, not corrected. Owned by one thread.
 class StationClocks {
  public:
   void note(const StoredReading& row);

@@ -27,7 +27,7 @@ struct ExpectedDay {
 };
 
 /// The weather of the fields that trust the same stations in the same order: day after day without
-/// a gap, each put together as weather_choice.hpp says and made whole.
+/// a gap, each put together as weather_choice.hpp says and made whole. Owned by one thread.
 class WeatherSequence {
  public:
   /// `sources` in order of trust, at least one.

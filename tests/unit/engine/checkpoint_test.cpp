@@ -84,7 +84,7 @@ Checkpoint some_checkpoint() {
   FieldBook book(config);
   put_days(book, 0, 60);
   book.close(first + days{50});
-  return {.seen_id = 77, .loaded_days = 5, .book = book.checkpoint().value()};
+  return {.seen_id = 77, .given = 5, .book = book.checkpoint().value()};
 }
 
 TEST_CASE("a checkpoint's bytes read back to it") {
