@@ -1,7 +1,5 @@
 #include "daemon/board/explain_page.hpp"
 
-#include <nlohmann/json.hpp>
-
 #include "daemon/board/field_parts.hpp"
 #include "daemon/board/number_text.hpp"
 #include "daemon/board/page_frame.hpp"
@@ -10,8 +8,6 @@
 namespace gley::daemon {
 
 namespace {
-
-using Json = nlohmann::json;
 
 Html header(const FieldView& field, const BoardSnapshot& board, const std::string& date) {
   Html out;
@@ -41,47 +37,37 @@ Html day_choice(const std::string& date) {
   return out.markup("</form>\n");
 }
 
-std::string value_text(const Json& line) {
-  const Json& value = line.at("value");
-  std::string text = value.is_number()   ? decimal_text(value.get<double>())
-                     : value.is_string() ? value.get<std::string>()
-                                         : std::string("not known");
-  if (line.contains("unit")) text += ' ' + line["unit"].get<std::string>();
-  return text;
-}
-
 /// To four figures, as a person reads it; the whole number stands in the JSON.
-std::string short_value(const Json& line) {
-  if (!line.at("value").is_number()) return value_text(line);
-  Json shorter = line;
-  shorter["value"] = round_to(line["value"].get<double>(), 0.001);
-  return value_text(shorter);
+std::string short_value(const ExplanationLine& line) {
+  const auto* number = std::get_if<double>(&line.value);
+  const std::string text = number != nullptr ? decimal_text(round_to(*number, 0.001))
+                                             : std::get<std::string>(line.value);
+  return line.unit.empty() ? text : text + ' ' + line.unit;
 }
 
-Html paragraph(const Json& line, const char* key) {
+Html paragraph(const std::string& text) {
   Html out;
-  if (line.contains(key)) out.markup("<p>").text(line[key].get<std::string>()).markup("</p>");
+  if (!text.empty()) out.markup("<p>").text(text).markup("</p>");
   return out;
 }
 
-Html line_item(const Json& line) {
+Html line_item(const ExplanationLine& line) {
   Html out;
-  out.markup("<dt id=\"").attribute(line.at("key").get<std::string>()).markup("\">");
-  out.text(line.at("name").get<std::string>()).markup("</dt><dd><b>").text(short_value(line));
-  out.markup("</b>").part(paragraph(line, "equation"));
-  if (line.contains("source"))
-    out.markup("<p class=\"aside\">").text(line["source"].get<std::string>()).markup("</p>");
-  return out.part(paragraph(line, "note")).markup("</dd>\n");
+  out.markup("<dt id=\"").attribute(line.key).markup("\">");
+  out.text(line.name).markup("</dt><dd><b>").text(short_value(line));
+  out.markup("</b>").part(paragraph(line.equation));
+  if (!line.source.empty()) out.markup("<p class=\"aside\">").text(line.source).markup("</p>");
+  return out.part(paragraph(line.note)).markup("</dd>\n");
 }
 
-Html sections(const Json& explanation) {
+Html sections(const Explanation& explanation) {
   Html out;
-  for (const Json& sentence : explanation.at("intro"))
-    out.markup("<p>").text(sentence.get<std::string>()).markup("</p>\n");
-  for (const Json& section : explanation.at("sections")) {
-    out.markup("<section><h2>").text(section.at("title").get<std::string>());
+  for (const std::string& sentence : explanation.intro)
+    out.markup("<p>").text(sentence).markup("</p>\n");
+  for (const ExplanationSection& section : explanation.sections) {
+    out.markup("<section><h2>").text(section.title);
     out.markup("</h2>\n<dl class=\"explained\">\n");
-    for (const Json& line : section.at("lines")) out.part(line_item(line));
+    for (const ExplanationLine& line : section.lines) out.part(line_item(line));
     out.markup("</dl></section>\n");
   }
   return out;
@@ -90,17 +76,15 @@ Html sections(const Json& explanation) {
 }  // namespace
 
 std::string explain_page(const FieldView& field, const BoardSnapshot& board,
-                         const tl::expected<std::string, std::string>& explained) {
-  const Json explanation = explained ? Json::parse(*explained, nullptr, false) : Json();
-  const std::string date =
-      explanation.is_object() ? explanation.value("date", std::string()) : std::string();
+                         const tl::expected<Explanation, std::string>& explained) {
+  const std::string date = explained ? explained->date : std::string();
   Html live;
   live.part(header(field, board, date)).markup("<main class=\"one\">\n");
   live.part(day_choice(date.empty() ? field.date : date));
-  if (explanation.is_object())
-    live.part(sections(explanation));
+  if (explained)
+    live.part(sections(*explained));
   else
-    live.markup("<p class=\"lead\">").text(explained ? "" : explained.error()).markup("</p>\n");
+    live.markup("<p class=\"lead\">").text(explained.error()).markup("</p>\n");
   live.markup("</main>\n<footer>\n<ul class=\"sources\">");
   if (!date.empty()) {
     live.markup("<li><a href=\"../../api/field/").url(field.id).markup("/explain?date=").url(date);

@@ -7,6 +7,7 @@
 #include <tl/expected.hpp>
 
 #include "daemon/board/days_query.hpp"
+#include "daemon/board/explanation.hpp"
 #include "daemon/board/field_record.hpp"
 #include "daemon/board/plan.hpp"
 #include "daemon/board/windows_calendar.hpp"
@@ -18,9 +19,9 @@ namespace gley::daemon {
 using DaysSource =
     std::function<std::optional<std::string>(const std::string& field_id, const DayRange& range)>;
 
-/// A field's day explained, as JSON. The error is a sentence for whoever asked.
+/// A field's day explained. The error is a sentence for whoever asked.
 using ExplanationSource =
-    std::function<tl::expected<std::string, std::string>(const std::string& field_id, Date date)>;
+    std::function<tl::expected<Explanation, std::string>(const std::string& field_id, Date date)>;
 
 /// How the daemon's own work goes, at the moment of asking.
 using WorkingsSource = std::function<Workings()>;

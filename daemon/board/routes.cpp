@@ -8,6 +8,7 @@
 #include "daemon/board/board_assets.hpp"
 #include "daemon/board/board_page.hpp"
 #include "daemon/board/explain_page.hpp"
+#include "daemon/board/explanation_json.hpp"
 #include "daemon/board/field_page.hpp"
 #include "daemon/board/field_record_json.hpp"
 #include "daemon/board/forecast_json.hpp"
@@ -109,7 +110,7 @@ Response show_explanation(const Ask& ask) {
   if (!field || !ask.sources.explain) return not_found(ask);
   const auto date = read_one_day(ask.request.query);
   const auto explained = date ? ask.sources.explain(field->id, *date)
-                              : tl::expected<std::string, std::string>(tl::unexpect, date.error());
+                              : tl::expected<Explanation, std::string>(tl::unexpect, date.error());
   const int status = explained ? 200 : date ? 404 : 400;
   return with(html_type, explain_page(*field, ask.board, explained), status);
 }
@@ -162,9 +163,9 @@ Response give_explanation(const Ask& ask) {
   const auto date = read_one_day(ask.request.query);
   if (!date) return json_error(date.error(), 400);
   if (!find_field(ask) || !ask.sources.explain) return json_error("no such field", 404);
-  auto explanation = ask.sources.explain(std::string(ask.id), *date);
+  const auto explanation = ask.sources.explain(std::string(ask.id), *date);
   if (!explanation) return json_error(explanation.error(), 404);
-  return with(json_type, *std::move(explanation));
+  return with(json_type, explanation_json(*explanation));
 }
 
 Response give_record(const Ask& ask) {

@@ -15,7 +15,6 @@
 #include "daemon/engine/checkpoint_store.hpp"
 #include "daemon/engine/doubt_view.hpp"
 #include "daemon/engine/explanation_day.hpp"
-#include "daemon/engine/explanation_json.hpp"
 #include "daemon/engine/plan_view.hpp"
 #include "daemon/engine/record_view.hpp"
 #include "daemon/engine/retained_note.hpp"
@@ -248,13 +247,13 @@ std::optional<std::string> Engine::days_csv(const std::string& field, const DayR
   return state_->book().days_csv(*index, day(range.from), day(range.to));
 }
 
-tl::expected<std::string, std::string> Engine::explain(const std::string& field, Date date) const {
+tl::expected<Explanation, std::string> Engine::explain(const std::string& field, Date date) const {
   const auto index = state_->book().index_of(field);
   if (!index) return tl::unexpected(std::string("no such field"));
   const auto day = day_of_farm(*state_, *index, std::chrono::sys_days{date}, board_->time,
                                outlook_->outlook(board_->time));
   if (!day) return tl::unexpected(day.error());
-  return explanation_json(gley::daemon::explain(*day));
+  return gley::daemon::explain(*day);
 }
 
 PageSources Engine::sources() const {

@@ -57,7 +57,7 @@ class Engine {
   [[nodiscard]] ServiceView service() const;
   [[nodiscard]] std::optional<std::string> days_csv(const std::string& field,
                                                     const DayRange& range) const;
-  [[nodiscard]] tl::expected<std::string, std::string> explain(const std::string& field,
+  [[nodiscard]] tl::expected<Explanation, std::string> explain(const std::string& field,
                                                                Date date) const;
   [[nodiscard]] PageSources sources() const;
   void take_up_retained();

@@ -1,5 +1,3 @@
-#include "daemon/engine/explanation.hpp"
-
 #include <array>
 #include <charconv>
 

@@ -5,6 +5,7 @@
 #include <tl/expected.hpp>
 #include <vector>
 
+#include "daemon/board/explanation.hpp"
 #include "daemon/board/snapshot.hpp"
 #include "daemon/engine/farm_state.hpp"
 #include "daemon/engine/outlook_job.hpp"
@@ -32,6 +33,9 @@ struct ExplainedDay {
   bool first = false;                 ///< no day before it is on record
   bool so_far = false;                ///< it has not ended
 };
+
+/// Puts the day's numbers in order; works out none of its own but by the model's functions.
+[[nodiscard]] Explanation explain(const ExplainedDay& day);
 
 /// A day of the book that has ended. The error is a sentence that tells which days there are.
 [[nodiscard]] tl::expected<ExplainedDay, std::string> ended_day(const FarmConfig& farm,

@@ -2,7 +2,6 @@
 #include <initializer_list>
 #include <string_view>
 
-#include "daemon/engine/explanation.hpp"
 #include "daemon/engine/explanation_day.hpp"
 #include "daemon/farm/reference_tables.hpp"
 

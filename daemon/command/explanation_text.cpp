@@ -1,4 +1,4 @@
-#include "daemon/engine/explanation_text.hpp"
+#include "daemon/command/explanation_text.hpp"
 
 #include "daemon/board/utf8.hpp"
 #include "daemon/engine/days_csv.hpp"

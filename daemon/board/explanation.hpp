@@ -32,9 +32,4 @@ struct Explanation {
   std::vector<ExplanationSection> sections;
 };
 
-struct ExplainedDay;
-
-/// Puts the day's numbers in order; works out none of its own but by the model's functions.
-[[nodiscard]] Explanation explain(const ExplainedDay& day);
-
 }  // namespace gley::daemon

@@ -1,7 +1,7 @@
 #pragma once
 #include <string>
 
-#include "daemon/engine/explanation.hpp"
+#include "daemon/board/explanation.hpp"
 
 namespace gley::daemon {
 

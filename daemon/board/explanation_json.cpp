@@ -1,4 +1,4 @@
-#include "daemon/engine/explanation_json.hpp"
+#include "daemon/board/explanation_json.hpp"
 
 #include <nlohmann/json.hpp>
 
