@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include "daemon/engine/explanation_sections.hpp"
 
 namespace gley::daemon {
@@ -50,16 +52,22 @@ std::string depth_words(const model::SoilProfile& soil, int layer) {
          worked("{} to {} mm", {top_mm, top_mm + soil.thickness_mm[layer]});
 }
 
+/// Under what a balance must close to (see the day's balance) an amount is what rounding leaves.
+double told_mm(double value_mm) {
+  constexpr double rounding_mm = 1e-9;
+  return std::fabs(value_mm) < rounding_mm ? 0.0 : value_mm;
+}
+
 std::string layer_way(const ExplainedDay& day, const WaysOfWater& ways, int layer,
                       double passed_mm) {
-  const double before = day.morning.water.excess_mm[layer];
-  const double evening = day.day.evening.water.excess_mm[layer];
+  const double before = told_mm(day.morning.water.excess_mm[layer]);
+  const double cracks = told_mm(ways.after_cracks.excess_mm[layer]);
+  const double after = told_mm(ways.handed_down.excess_mm[layer]);
+  const double evening = told_mm(day.day.evening.water.excess_mm[layer]);
   std::string text = worked("water over (under: negative) field capacity: before {} mm", {before});
-  if (ways.after_cracks.excess_mm[layer] != before)
-    text += worked(", filled through cracks to {}", {ways.after_cracks.excess_mm[layer]});
-  text += worked("; after the day's water {}, {} passed on below",
-                 {ways.handed_down.excess_mm[layer], passed_mm});
-  const double taken = ways.handed_down.excess_mm[layer] - evening;
+  if (cracks != before) text += worked(", filled through cracks to {}", {cracks});
+  text += worked("; after the day's water {}, {} passed on below", {after, told_mm(passed_mm)});
+  const double taken = told_mm(after - evening);
   if (taken < 0.0) return text + worked("; {} backed up from below; evening {}", {-taken, evening});
   return text + worked("; {} to evaporation, roots and pipes; evening {}", {taken, evening});
 }

@@ -249,6 +249,15 @@ TEST_CASE("shown inputs put into shown equations give the shown results") {
     }
 }
 
+TEST_CASE("what rounding leaves of the water on its way down is told as none") {
+  for (const std::string& field : fields)
+    for (int ahead = 0; ahead < 365; ahead += 5) {
+      const Explanation day = farm().explained(field, first_of_year + std::chrono::days{ahead});
+      for (const char* layer : {"theta_1", "theta_2", "theta_3", "theta_4"})
+        REQUIRE_THAT(line_of(day, layer).note, !Contains("e-1"));
+    }
+}
+
 TEST_CASE("every input says where it came from") {
   const Explanation uccle = farm().explained("grass", july_6);
   CHECK_THAT(line_of(uccle, "tmax_c").source, Contains("measured at station yard"));
