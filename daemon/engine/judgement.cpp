@@ -5,7 +5,7 @@
 #include "daemon/engine/field_words.hpp"
 #include "daemon/engine/spreading_words.hpp"
 #include "daemon/engine/verdict_words.hpp"
-#include "model/water/drains_run.hpp"
+#include "daemon/farm/field_setup.hpp"
 
 namespace gley::daemon {
 
@@ -54,14 +54,9 @@ model::GroundVerdict judge(const MachineConfig& machine, const JudgedDay& judged
 model::SpreadingAdvice advise(const MaterialConfig& material, const FieldConfig& config,
                               const JudgedDay& judged) {
   model::SpreadingField field = model::spreading_field(
-      judged.field, judged.day, model::ground_state(judged.field, judged.day, judged.before));
-  field.drains_running = model::drains_run(judged.day);
-  field.slope_pct = config.slope_pct;
-  field.water_distance_m = config.water_distance_m;
-  field.spring_distance_m = config.spring_distance_m;
-  field.water_edge_m = config.water_edge_m;
-  field.area_ha = config.area_ha;
-  field.frozen = judged.frozen_h ? *judged.frozen_h > frozen_over_h : field.frozen;
+      judged.field, judged.day, model::ground_state(judged.field, judged.day, judged.before),
+      spreading_place_of(config));
+  if (judged.frozen_h) field.frozen = *judged.frozen_h > frozen_over_h;
   return model::advise(material.kind, field, judged.ahead, judging_rules);
 }
 

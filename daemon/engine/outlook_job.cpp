@@ -6,6 +6,7 @@
 #include "daemon/engine/dressed_days.hpp"
 #include "daemon/engine/judgement.hpp"
 #include "daemon/engine/rain_ahead.hpp"
+#include "daemon/farm/field_setup.hpp"
 #include "daemon/readings/hours.hpp"
 
 namespace gley::daemon {
@@ -154,14 +155,13 @@ OutlookJob::OutlookJob(const FarmState& state, std::shared_ptr<const ReceivedFor
       fields_.emplace_back();
       continue;
     }
-    const FieldConfig& config = book.config(i);
     const FieldHistory& history = book.history(i);
     fields_.push_back(FieldCopy{
         .field = history.field(),
         .evening = history.last() ? history.last()->evening
                                   : model::start_of(history.field(), weather.today(state.today())),
         .frozen_before = history.last() && history.last()->ground.frozen,
-        .place = {config.slope_pct, config.water_distance_m, config.spring_distance_m},
+        .place = spreading_place_of(book.config(i)),
         .sequence = known->second});
   }
 }

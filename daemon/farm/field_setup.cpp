@@ -52,6 +52,14 @@ model::Field field_of(const FieldConfig& config) {
   return field;
 }
 
+model::SpreadingPlace spreading_place_of(const FieldConfig& config) {
+  return {.slope_pct = config.slope_pct,
+          .water_distance_m = config.water_distance_m,
+          .spring_distance_m = config.spring_distance_m,
+          .water_edge_m = config.water_edge_m,
+          .area_ha = config.area_ha};
+}
+
 std::string soil_in_words(const SoilConfig& soil) {
   if (const auto* named = std::get_if<SoilByClass>(&soil)) return named->name;
   if (const auto* texture = std::get_if<SoilByTexture>(&soil))

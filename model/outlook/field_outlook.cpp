@@ -4,7 +4,6 @@
 
 #include "model/ground/ground_margin.hpp"
 #include "model/outlook/chance.hpp"
-#include "model/water/drains_run.hpp"
 
 namespace gley::model {
 
@@ -105,11 +104,7 @@ class Outlook {
 
   [[nodiscard]] DayAhead day_ahead(const FieldDay& day, const GroundState<double>& ground) const {
     DayAhead out;
-    out.spreading = spreading_field(field_.field, day, ground);
-    out.spreading.drains_running = drains_run(day);
-    out.spreading.slope_pct = field_.place.slope_pct;
-    out.spreading.water_distance_m = field_.place.water_distance_m;
-    out.spreading.spring_distance_m = field_.place.spring_distance_m;
+    out.spreading = spreading_field(field_.field, day, ground, field_.place);
     out.rain_mm = day.rain_mm;
     out.drainage_mm = leaving_mm(day);
     out.runoff_mm = day.fluxes.runoff_mm;

@@ -1,6 +1,5 @@
 #pragma once
 #include <cstddef>
-#include <optional>
 #include <vector>
 
 #include "model/ground/machine_stress.hpp"
@@ -28,13 +27,6 @@ struct WeatherAhead {
   double share_of_today_left = 1.0;              ///< 0..1, by time
 
   [[nodiscard]] std::size_t days() const { return members.empty() ? 0 : members.front().size(); }
-};
-
-/// What of a field's place decides spreading.
-struct SpreadingPlace {
-  double slope_pct = 0.0;
-  std::optional<double> water_distance_m = {};
-  std::optional<double> spring_distance_m = {};
 };
 
 /// A field as it stood last evening, and where it lies.

@@ -5,6 +5,7 @@
 
 #include "model/spreading/buffer_area.hpp"
 #include "model/spreading/leaching.hpp"
+#include "model/water/drains_run.hpp"
 
 namespace gley::model {
 
@@ -63,9 +64,9 @@ double from_water_m(MaterialKind kind, const SpreadingLimits& limits) {
 }
 
 /// A buffer takes a part of the field, and holds only where it takes all of it.
-SpreadingReason buffer(Kind kind, const Buffer& own, const SpreadingField& field,
+SpreadingReason buffer(Kind kind, const Buffer& own, const SpreadingPlace& place,
                        std::optional<double> lost_ha) {
-  const bool all = lost_ha && field.area_ha && *lost_ha >= *field.area_ha;
+  const bool all = lost_ha && place.area_ha && *lost_ha >= *place.area_ha;
   return {.kind = kind,
           .found = own.distance_m,
           .needed = own.needed_m,
@@ -73,28 +74,30 @@ SpreadingReason buffer(Kind kind, const Buffer& own, const SpreadingField& field
           .lost_ha = lost_ha};
 }
 
-void judge_place(MaterialKind kind, const SpreadingField& field, const SpreadingLimits& limits,
+void judge_place(MaterialKind kind, const SpreadingPlace& place, const SpreadingLimits& limits,
                  Reasons& reasons) {
   if (kind == MaterialKind::spray) {  // its label sets its own distances
     reasons.push_back({.kind = Kind::drift_not_judged, .holds = warns});
     return;
   }
-  if (field.slope_pct > limits.slope_pct)
+  if (place.slope_pct > limits.slope_pct)
     reasons.push_back({.kind = Kind::too_steep,
-                       .found = field.slope_pct,
+                       .found = place.slope_pct,
                        .needed = limits.slope_pct,
                        .holds = stops});
   if (const double from_m = from_water_m(kind, limits);
-      field.water_distance_m && *field.water_distance_m < from_m)
-    reasons.push_back(buffer(Kind::too_near_to_water, {*field.water_distance_m, from_m}, field,
-                             strip_ha({*field.water_distance_m, from_m}, field.water_edge_m)));
-  if (is_manure(kind) && field.spring_distance_m &&
-      *field.spring_distance_m < limits.manure_from_spring_m) {
-    const Buffer spring{*field.spring_distance_m, limits.manure_from_spring_m};
-    reasons.push_back(buffer(Kind::too_near_to_spring, spring, field, piece_ha(spring)));
+      place.water_distance_m && *place.water_distance_m < from_m) {
+    const Buffer water{*place.water_distance_m, from_m};
+    reasons.push_back(
+        buffer(Kind::too_near_to_water, water, place, strip_ha(water, place.water_edge_m)));
   }
-  if (!field.water_distance_m) reasons.push_back({.kind = Kind::water_not_given, .holds = warns});
-  if (is_manure(kind) && !field.spring_distance_m)
+  if (is_manure(kind) && place.spring_distance_m &&
+      *place.spring_distance_m < limits.manure_from_spring_m) {
+    const Buffer spring{*place.spring_distance_m, limits.manure_from_spring_m};
+    reasons.push_back(buffer(Kind::too_near_to_spring, spring, place, piece_ha(spring)));
+  }
+  if (!place.water_distance_m) reasons.push_back({.kind = Kind::water_not_given, .holds = warns});
+  if (is_manure(kind) && !place.spring_distance_m)
     reasons.push_back({.kind = Kind::spring_not_given, .holds = warns});
 }
 
@@ -139,9 +142,9 @@ bool holds(const SpreadingReason& reason) {
 /// A number that is none would pass every threshold unseen.
 bool all_known(const SpreadingField& field, const SpreadingOutlook& outlook) {
   const double numbers[] = {field.topsoil_field_capacity,
-                            field.slope_pct,
-                            field.water_distance_m.value_or(0.0),
-                            field.spring_distance_m.value_or(0.0),
+                            field.place.slope_pct,
+                            field.place.water_distance_m.value_or(0.0),
+                            field.place.spring_distance_m.value_or(0.0),
                             outlook.drainage_48h_mm,
                             outlook.runoff_48h_mm,
                             outlook.drainage_7d_mm,
@@ -155,12 +158,12 @@ bool all_known(const SpreadingField& field, const SpreadingOutlook& outlook) {
 }  // namespace
 
 SpreadingField spreading_field(const Field& field, const FieldDay& day,
-                               const GroundState<double>& ground) {
-  SpreadingField out;
-  out.ground = ground;
-  out.topsoil_field_capacity = field.parameters.soil.horizon[0].field_capacity;
-  out.frozen = day.ground.frozen || day.ground.sealed;
-  return out;
+                               const GroundState<double>& ground, const SpreadingPlace& place) {
+  return {.ground = ground,
+          .topsoil_field_capacity = field.parameters.soil.horizon[0].field_capacity,
+          .frozen = day.ground.frozen || day.ground.sealed,
+          .drains_running = drains_run(day),
+          .place = place};
 }
 
 SpreadingAdvice advise(MaterialKind kind, const SpreadingField& field,
@@ -175,7 +178,7 @@ SpreadingAdvice advise(MaterialKind kind, const SpreadingField& field,
   out.reasons.reserve(usual_reasons);
   judge_ground(kind, field, rules, out.reasons);
   if (outlook) judge_outlook(kind, field, *outlook, rules.spreading, out.reasons);
-  judge_place(kind, field, rules.spreading, out.reasons);
+  judge_place(kind, field.place, rules.spreading, out.reasons);
   std::stable_partition(out.reasons.begin(), out.reasons.end(), holds);
   if (!outlook) {
     out.reasons.insert(out.reasons.begin(), {.kind = Kind::no_forecast});

@@ -33,12 +33,8 @@ struct SpreadingOutlook {
   std::optional<double> hours_to_heavy_rain = {};  ///< absent: none in sight
 };
 
-/// What of a field decides spreading on it.
-struct SpreadingField {
-  GroundState<double> ground;
-  double topsoil_field_capacity = 0.0;
-  bool frozen = false;  ///< more than 12 of the last 24 hours
-  bool drains_running = false;
+/// How a field lies, the same on every day.
+struct SpreadingPlace {
   double slope_pct = 0.0;
   std::optional<double> water_distance_m = {};   ///< absent: not judged
   std::optional<double> spring_distance_m = {};  ///< absent: not judged
@@ -46,8 +42,19 @@ struct SpreadingField {
   std::optional<double> area_ha = {};
 };
 
+/// What of a field and its day decides spreading on it.
+struct SpreadingField {
+  GroundState<double> ground;
+  double topsoil_field_capacity = 0.0;
+  bool frozen = false;  ///< more than 12 of the last 24 hours
+  bool drains_running = false;
+  SpreadingPlace place;
+};
+
+/// Frozen as far as the day's extremes tell.
 [[nodiscard]] SpreadingField spreading_field(const Field& field, const FieldDay& day,
-                                             const GroundState<double>& ground);
+                                             const GroundState<double>& ground,
+                                             const SpreadingPlace& place);
 
 /// Why. Each speaks of two numbers, what was found and what is needed or allowed.
 enum class SpreadingReasonKind {

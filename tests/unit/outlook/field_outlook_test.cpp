@@ -29,6 +29,7 @@ struct Scene {
   FieldState evening;
   OutlookQuestion question;
   WeatherAhead weather;
+  SpreadingPlace place;
 
   Scene() {
     question.machines = {machine_stress(tractor, question.rules.ground)};
@@ -36,7 +37,7 @@ struct Scene {
     evening.water.excess_mm[0] = evening.water.excess_mm[1] = -4.0;
   }
   [[nodiscard]] FieldOutlook look() const {
-    return field_outlook({field, evening, false, {}}, weather, question);
+    return field_outlook({field, evening, false, place}, weather, question);
   }
 };
 
@@ -101,6 +102,17 @@ TEST_CASE("materials of one kind have one answer, and no window on the last day"
   REQUIRE(outlook.materials.size() == 2);
   CHECK(outlook.materials[0] == outlook.materials[1]);
   for (const DayWindow& window : outlook.materials[0]) CHECK(window.end <= days_ahead - 1);
+}
+
+TEST_CASE("a field that lies within a buffer to water as a whole has no window to spread") {
+  Scene scene;
+  scene.evening.water.excess_mm[0] = scene.evening.water.excess_mm[1] = -20.0;
+  scene.weather.members = {member(0.0), member(0.0), member(0.0)};
+  // 5 m of the 10 m that slurry keeps from water, along 200 m of edge: 0.1 ha.
+  scene.place = {.water_distance_m = 5.0, .water_edge_m = 200.0, .area_ha = 4.0};
+  CHECK_FALSE(scene.look().materials[0].empty());
+  scene.place.area_ha = 0.1;
+  CHECK(scene.look().materials[0].empty());
 }
 
 TEST_CASE("without members there is no outlook") {

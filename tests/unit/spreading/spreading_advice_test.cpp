@@ -22,7 +22,7 @@ SpreadingField dry_field() {
   field.ground.topsoil_deficit_mm = 20.0;
   field.ground.clay_pct = 20.0;
   field.topsoil_field_capacity = 0.35;
-  field.slope_pct = 2.0;
+  field.place.slope_pct = 2.0;
   return field;
 }
 
@@ -147,29 +147,29 @@ TEST_CASE("a dressing of which 2 % would leach in 7 days is held; a spray is not
 
 TEST_CASE("slope holds what would run off, and spares a spray") {
   SpreadingField field = dry_field();
-  field.slope_pct = 22.0;
+  field.place.slope_pct = 22.0;
   check_held(in_dry_weather(MaterialKind::solid_manure, field), Kind::too_steep);
   CHECK(in_dry_weather(MaterialKind::spray, field).advice == Advice::clear);
 }
 
 TEST_CASE("a buffer leaves a strip out, and holds only where nothing else is left") {
   SpreadingField field = dry_field();
-  field.area_ha = 4.0;
-  field.water_distance_m = 5.0;
-  field.water_edge_m = 200.0;
-  field.spring_distance_m = 100.0;
+  field.place.area_ha = 4.0;
+  field.place.water_distance_m = 5.0;
+  field.place.water_edge_m = 200.0;
+  field.place.spring_distance_m = 100.0;
   CHECK_FALSE(
       warns_of(in_dry_weather(MaterialKind::mineral_fertiliser, field), Kind::too_near_to_water));
   const SpreadingAdvice slurry = in_dry_weather(MaterialKind::slurry, field);
   CHECK(slurry.advice == Advice::clear);
   REQUIRE(warns_of(slurry, Kind::too_near_to_water));
   CHECK(slurry.reasons.back().lost_ha == Approx(0.1));
-  field.area_ha = 0.1;
+  field.place.area_ha = 0.1;
   check_held(in_dry_weather(MaterialKind::slurry, field), Kind::too_near_to_water);
-  field.water_distance_m = 1.9;
+  field.place.water_distance_m = 1.9;
   CHECK(warns_of(in_dry_weather(MaterialKind::mineral_fertiliser, field), Kind::too_near_to_water));
   field = dry_field();
-  field.spring_distance_m = 40.0;
+  field.place.spring_distance_m = 40.0;
   CHECK(warns_of(in_dry_weather(MaterialKind::solid_manure, field), Kind::too_near_to_spring));
 }
 
@@ -183,8 +183,8 @@ TEST_CASE("a distance that a rule asks for and that is not given is named, never
   CHECK(warns_of(in_dry_weather(MaterialKind::mineral_fertiliser, field), Kind::water_not_given));
   CHECK_FALSE(
       warns_of(in_dry_weather(MaterialKind::mineral_fertiliser, field), Kind::spring_not_given));
-  field.water_distance_m = 300.0;
-  field.spring_distance_m = 300.0;
+  field.place.water_distance_m = 300.0;
+  field.place.spring_distance_m = 300.0;
   CHECK_FALSE(warns_of(in_dry_weather(MaterialKind::slurry, field), Kind::water_not_given));
   CHECK_FALSE(warns_of(in_dry_weather(MaterialKind::slurry, field), Kind::spring_not_given));
 }
