@@ -57,10 +57,4 @@ double crps(std::span<const double> members, double observed) {
   return mean_error(members, observed) - sum_of_differences(members) / (2.0 * count * count);
 }
 
-double fair_crps(std::span<const double> members, double observed) {
-  const auto count = static_cast<double>(members.size());
-  return mean_error(members, observed) -
-         sum_of_differences(members) / (2.0 * count * (count - 1.0));
-}
-
 }  // namespace gley::model

@@ -33,8 +33,4 @@ struct BrierScore {
 /// `members` at least one.
 [[nodiscard]] double crps(std::span<const double> members, double observed);
 
-/// The same without the ensemble's own smallness in it: the mean over pairs of different members.
-/// At least two. Check: as above 0.800.
-[[nodiscard]] double fair_crps(std::span<const double> members, double observed);
-
 }  // namespace gley::model

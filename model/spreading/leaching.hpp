@@ -15,8 +15,4 @@ struct Percolation {
 /// Check: P 10 cm, FC 0.30, h 30 cm: 0.4066.
 [[nodiscard]] double share_leached_from_surface(const Percolation& water) noexcept;
 
-/// The same for a dressing mixed evenly over the depth, (1 - exp(-x))/x with x = h FC/P: the mean
-/// of the former over all starting depths. Check: P 10 cm, FC 0.30, h 30 cm: 0.6594.
-[[nodiscard]] double share_leached_from_even_start(const Percolation& water) noexcept;
-
 }  // namespace gley::model

@@ -38,11 +38,6 @@ double vapour_pressure_from_rh_mean_kpa(const TemperatureRange& day, double rh_m
   return rh_mean_pct / 100.0 * mean_saturation_vapour_pressure_kpa(day);
 }
 
-double vapour_pressure_from_wet_bulb_kpa(const Psychrometer& bulbs) noexcept {
-  return saturation_vapour_pressure_kpa(bulbs.wet_bulb_c) -
-         bulbs.coefficient_per_c * bulbs.pressure_kpa * (bulbs.dry_bulb_c - bulbs.wet_bulb_c);
-}
-
 double least_humidity_pct(const AfternoonAir& air) noexcept {
   return held_between(0.0, 100.0 * air.ea_kpa / saturation_vapour_pressure_kpa(air.tmax_c), 100.0);
 }

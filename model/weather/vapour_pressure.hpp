@@ -49,18 +49,6 @@ struct NightHumidity {
 [[nodiscard]] double vapour_pressure_from_rh_mean_kpa(const TemperatureRange& day,
                                                       double rh_mean_pct) noexcept;
 
-/// A psychrometer's readings.
-struct Psychrometer {
-  double dry_bulb_c = 0.0;
-  double wet_bulb_c = 0.0;
-  double pressure_kpa = 101.3;
-  double coefficient_per_c = 0.000662;  ///< 0.000662 ventilated, 0.0008 natural, 0.0012 indoors
-};
-
-/// Actual vapour pressure from dry and wet bulb (Eq. 15 and 16).
-/// Check: Example 4 (p. 38): 25.6 and 19.5 degC at 1200 m -> 1.91.
-[[nodiscard]] double vapour_pressure_from_wet_bulb_kpa(const Psychrometer& bulbs) noexcept;
-
 struct AfternoonAir {
   double tmax_c = 0.0;
   double ea_kpa = 0.0;

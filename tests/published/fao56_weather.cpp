@@ -57,17 +57,6 @@ Results saturation(const Inputs& in) {
           {"e_tmean", {saturation_vapour_pressure_kpa(mean_temperature_c(range_of(in)))}}};
 }
 
-Results wet_bulb(const Inputs& in) {
-  const double p = atmospheric_pressure_kpa(in("elevation_m"));
-  return {{"p", {p}},
-          {"e_twet", {saturation_vapour_pressure_kpa(in("twet_c"))}},
-          {"ea",
-           {vapour_pressure_from_wet_bulb_kpa({.dry_bulb_c = in("tdry_c"),
-                                               .wet_bulb_c = in("twet_c"),
-                                               .pressure_kpa = p,
-                                               .coefficient_per_c = in("a_psy_per_c")})}}};
-}
-
 Results relative_humidity(const Inputs& in) {
   const double rh_mean_pct = (in("rhmin_pct") + in("rhmax_pct")) / 2.0;
   return {{"e_tmin", {saturation_vapour_pressure_kpa(in("tmin_c"))}},
@@ -307,7 +296,6 @@ Calculations fao56_weather() {
   return {{"ex1", evaporation_of_energy},
           {"ex2", air_at_height},
           {"ex3", saturation},
-          {"ex4", wet_bulb},
           {"ex5", relative_humidity},
           {"ex6", vapour_deficit},
           {"ex7", latitudes},

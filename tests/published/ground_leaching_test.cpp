@@ -8,20 +8,19 @@ using namespace gley::model;
 TEST_CASE("share leached after Burns (1975), exponential form of Scotter et al. (1993)") {
   struct Row {
     double drainage_mm, field_capacity, depth_mm;
-    double from_surface, even_start;
+    double from_surface;
   };
-  const Row rows[] = {{50, 0.30, 300, 0.1653, 0.4637},
-                      {100, 0.30, 300, 0.4066, 0.6594},
-                      {200, 0.30, 300, 0.6376, 0.8053},
-                      {100, 0.20, 600, 0.3012, 0.5823},
-                      {150, 0.40, 900, 0.0907, 0.3789}};
+  const Row rows[] = {{50, 0.30, 300, 0.1653},
+                      {100, 0.30, 300, 0.4066},
+                      {200, 0.30, 300, 0.6376},
+                      {100, 0.20, 600, 0.3012},
+                      {150, 0.40, 900, 0.0907}};
   for (const Row& row : rows) {
     INFO(row.drainage_mm << " mm through " << row.depth_mm << " mm, printed to 0.0001");
     const Percolation water{.drainage_mm = row.drainage_mm,
                             .depth_mm = row.depth_mm,
                             .field_capacity = row.field_capacity};
     CHECK(std::fabs(share_leached_from_surface(water) - row.from_surface) <= 0.00005);
-    CHECK(std::fabs(share_leached_from_even_start(water) - row.even_start) <= 0.00005);
   }
 }
 
