@@ -11,53 +11,32 @@ using Lines = std::vector<ExplanationLine>;
 
 constexpr const model::GroundLimits& limits = judging_rules.ground;
 
-/// Layers taken as one body of soil.
-struct Body {
-  int first = 0;
-  int last = 0;
-  double theta = 0.0;
-  model::Horizon soil;
-};
-
-Body body_of(const ExplainedDay& day, int first, int last) {
-  const model::SoilProfile& soil = day.field.parameters.soil;
-  double excess_mm = 0.0;
-  double thickness_mm = 0.0;
-  for (int l = first; l <= last; ++l) {
-    excess_mm += day.day.evening.water.excess_mm[l];
-    thickness_mm += soil.thickness_mm[l];
-  }
-  const model::Horizon& horizon = soil.horizon[first];
-  return {first, last, horizon.field_capacity + excess_mm / thickness_mm, horizon};
+double theta_of(const ExplainedDay& day, const model::LayerRange& layers) {
+  return model::theta_of(day.field.parameters.soil, day.day.evening.water, layers);
 }
 
-Body subsoil_of(const ExplainedDay& day) {
-  const bool has_subsoil = day.field.parameters.soil.layers > model::topsoil_layers;
-  return has_subsoil ? body_of(day, model::topsoil_layers, model::topsoil_layers + 1)
-                     : body_of(day, 0, model::topsoil_layers - 1);
-}
-
-std::string suction_equation(const Body& body) {
-  const model::Horizon& h = body.soil;
-  if (body.theta >= h.field_capacity)
+std::string suction_equation(const ExplainedDay& day, const model::LayerRange& layers) {
+  const model::Horizon& h = day.field.parameters.soil.horizon[layers.first];
+  const double theta = theta_of(day, layers);
+  if (theta >= h.field_capacity)
     return worked("10 (1 - (theta - FC)/(SAT - FC)), at least 0 = 10 (1 - ({} - {})/({} - {}))",
-                  {body.theta, h.field_capacity, h.saturation, h.field_capacity});
-  return worked("10 (FC/theta)^b = 10 ({}/{})^{}", {h.field_capacity, body.theta, h.retention_b});
+                  {theta, h.field_capacity, h.saturation, h.field_capacity});
+  return worked("10 (FC/theta)^b = 10 ({}/{})^{}", {h.field_capacity, theta, h.retention_b});
 }
 
-ExplanationLine suction_line(const ExplainedDay& day, const Body& body, const char* key,
-                             const char* name, double suction_kpa) {
+ExplanationLine suction_line(const ExplainedDay& day, const model::LayerRange& layers,
+                             const char* key, const char* name, double suction_kpa) {
   return {.key = key,
           .name = name,
           .value = suction_kpa,
           .unit = "kPa",
-          .equation = suction_equation(body),
+          .equation = suction_equation(day, layers),
           .source =
               "retention form and b after Saxton and Rawls (2006), anchored at 10 kPa at "
               "field capacity (our choice); FC, SAT, b: " +
               soil_source(day.config),
-          .note = "layers " + std::to_string(body.first + 1) + " and " +
-                  std::to_string(body.last + 1) + " as one"};
+          .note = "layers " + std::to_string(layers.first + 1) + " and " +
+                  std::to_string(layers.last + 1) + " as one"};
 }
 
 model::GroundState<double> ground_of(const ExplainedDay& day) {
@@ -138,17 +117,18 @@ void say_states(const model::GroundState<double>& ground, Lines& lines) {
 ExplanationSection ground_section(const ExplainedDay& day) {
   ExplanationSection out{.title = "The ground", .lines = {}};
   const model::GroundState<double> ground = ground_of(day);
-  out.lines.push_back(suction_line(day, body_of(day, 0, model::topsoil_layers - 1),
-                                   "suction_topsoil_kpa", "topsoil suction",
-                                   day.day.suction_topsoil_kpa));
-  const Body subsoil = subsoil_of(day);
+  out.lines.push_back(suction_line(day, model::topsoil_range, "suction_topsoil_kpa",
+                                   "topsoil suction", day.day.suction_topsoil_kpa));
+  const model::SoilProfile& soil = day.field.parameters.soil;
+  const model::LayerRange subsoil = model::subsoil_of(soil);
   out.lines.push_back(suction_line(day, subsoil, "suction_subsoil_kpa", "subsoil suction",
                                    day.day.suction_subsoil_kpa));
   out.lines.push_back(
       {.key = "subsoil_saturation",
        .name = "subsoil's saturation S",
        .value = ground.subsoil_saturation,
-       .equation = worked("theta/SAT = {}/{}", {subsoil.theta, subsoil.soil.saturation})});
+       .equation = worked("theta/SAT = {}/{}",
+                          {theta_of(day, subsoil), soil.horizon[subsoil.first].saturation})});
   out.lines.push_back(
       {.key = "bears_kpa",
        .name = "strength at half a metre",

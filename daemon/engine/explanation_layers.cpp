@@ -157,7 +157,7 @@ ExplanationSection runoff_section(const ExplainedDay& day) {
   ExplanationSection out{.title = "Water that runs off", .lines = {}};
   const WaysOfWater ways = ways_of(day);
   const double water_mm = day.day.forcing.water_mm;
-  if (day.day.stand.sheds_storms > 0.5) {
+  if (day.day.stand.sheds_storms) {
     out.lines.push_back(
         {.key = "storage_mm",
          .name = "curve-number storage S",

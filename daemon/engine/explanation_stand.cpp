@@ -2,6 +2,7 @@
 #include "daemon/farm/reference_tables.hpp"
 #include "daemon/readings/date_text.hpp"
 #include "model/numeric/elementary.hpp"
+#include "model/weather/wind.hpp"
 
 namespace gley::daemon {
 

@@ -74,9 +74,7 @@ double root_depth_m(const RootGrowth& roots) noexcept {
 }
 
 double crop_height_m(const HeightGrowth& crop) noexcept {
-  if (crop.kcb_mid <= 0.0) return crop.yesterday_m;
-  const double part = held_between(0.0, crop.kcb_today / crop.kcb_mid, 1.0);
-  return greatest(crop.yesterday_m, part * crop.largest_m);
+  return held_between(0.0, crop.kcb_today / crop.kcb_mid, 1.0) * crop.largest_m;
 }
 
 }  // namespace gley::model

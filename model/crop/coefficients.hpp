@@ -94,13 +94,12 @@ struct RootGrowth {
 [[nodiscard]] double root_depth_m(const RootGrowth& roots) noexcept;
 
 struct HeightGrowth {
-  double yesterday_m = 0.0;
   double largest_m = 0.0;
-  double kcb_mid = 0.0;
-  double kcb_today = 0.0;
+  double kcb_mid = 0.0;    ///< above 0
+  double kcb_today = 0.0;  ///< the greatest so far, for a crop does not shrink
 };
 
-/// Height from the basal coefficient, m: Kcb / Kcb mid of the largest, never falling (Annex 8).
+/// Height from the basal coefficient, m: Kcb / Kcb mid of the largest (Annex 8).
 /// Check: none printed; by hand: Kcb 0.55 of 1.10, 1 m -> 0.5.
 [[nodiscard]] double crop_height_m(const HeightGrowth& crop) noexcept;
 

@@ -1,6 +1,8 @@
 #include "model/crop/stand.hpp"
 
+#include "model/crop/water_stress.hpp"
 #include "model/numeric/elementary.hpp"
+#include "model/weather/wind.hpp"
 
 namespace gley::model {
 
@@ -54,8 +56,7 @@ double growth_kcb(const CropCourse& course, double day, double kcb_table) {
 double height_today_m(const CropCourse& course, double growth) {
   const double mid = course.kcb.coefficients.mid_season;
   if (course.lasts_all_year() || mid <= 0.0) return course.height_m;
-  return crop_height_m(
-      {.yesterday_m = 0.0, .largest_m = course.height_m, .kcb_mid = mid, .kcb_today = growth});
+  return crop_height_m({.largest_m = course.height_m, .kcb_mid = mid, .kcb_today = growth});
 }
 
 double root_depth_today_mm(const CropCourse& course, double growth) {
@@ -74,7 +75,9 @@ void root(StandDay& stand, const SoilProfile& soil) {
     const Horizon& h = soil.horizon[l];
     if (soil.thickness_mm[l] <= 0.0) continue;
     stand.rooted_share[l] = rooted_mm[l] / soil.thickness_mm[l];
-    stand.rooted_available_mm[l] = (h.field_capacity - h.wilting_point) * rooted_mm[l];
+    stand.rooted_available_mm[l] = total_available_water_mm({.field_capacity = h.field_capacity,
+                                                             .wilting_point = h.wilting_point,
+                                                             .root_depth_mm = rooted_mm[l]});
     stand.total_available_mm += stand.rooted_available_mm[l];
     const double bottom_mm = top_mm + rooted_mm[l];
     stand.root_share[l] =
@@ -121,7 +124,7 @@ StandDay stand_day(const CropCourse& course, const SeasonDay& season, const Stan
           : cover_fraction({.kcb = stand.kcb, .kc_max = stand.kc_max, .height_m = stand.height_m});
   stand.kc_max -= 0.5 * course.residue_cover * (stand.kc_max - stand.kcb);
   stand.depletion_fraction = course.depletion_fraction;
-  stand.sheds_storms = course.sheds_storms ? 1.0 : 0.0;
+  stand.sheds_storms = course.sheds_storms;
   stand.storage_dry_mm = course.storage_dry_mm;
   stand.storage_wet_mm = course.storage_wet_mm;
   root(stand, soil);

@@ -41,7 +41,7 @@ struct StandDay {
   ByLayer<double> rooted_share{};         ///< of each layer's thickness
   ByLayer<double> rooted_available_mm{};  ///< TAW by layer
   ByLayer<double> root_share{};           ///< of all roots; sums to 1
-  double sheds_storms = 0.0;              ///< 1 or 0
+  bool sheds_storms = false;              ///< runoff by curve number
   double storage_dry_mm = 0.0;
   double storage_wet_mm = 0.0;
 };
@@ -51,9 +51,6 @@ struct StandAir {
   double u2_m_s = 2.0;
   double rh_min_pct = 45.0;
 };
-
-/// Least wind in Eq. 72, m/s, as FAO-56 p. 63 asks of Eq. 6.
-inline constexpr double least_wind_m_s = 0.5;
 
 /// How far a stand has come.
 struct SeasonDay {

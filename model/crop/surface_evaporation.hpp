@@ -7,23 +7,27 @@
 namespace gley::model {
 
 template <class V>
-struct GroundCover {
-  V cover;            ///< fraction of the ground under vegetation, fc, 0..0.99
+struct BareGround {
+  V exposed;          ///< fraction of the ground not under vegetation, 1 - fc, 0.01..1
   V wetted_fraction;  ///< fraction of the ground wetted by rain or irrigation, fw, 0..1
 };
 
 /// Fraction of the ground that is both exposed and wetted, few (Eq. 75).
 /// Check: Example 32 (p. 150): fc 0.53, fw 1 -> 0.47; Example 33 (p. 151): fw 0.3 -> 0.3.
 template <class V>
-[[nodiscard]] constexpr V exposed_wetted_fraction_few(const GroundCover<V>& ground) noexcept {
-  return least(V(1.0) - ground.cover, ground.wetted_fraction);
+[[nodiscard]] constexpr V exposed_wetted_fraction_few(const BareGround<V>& ground) noexcept {
+  return least(ground.exposed, ground.wetted_fraction);
 }
+
+struct DrippedGround {
+  double cover;            ///< fraction of the ground under vegetation, fc, 0..0.99
+  double wetted_fraction;  ///< fw of the lines on open ground
+};
 
 /// Wetted fraction to use for drip lines under the crop: fw (1 - 2/3 fc) (p. 149).
 /// Check: Example 34 (p. 151): fc 0.53, fw 0.3 -> 0.19.
-template <class V>
-[[nodiscard]] constexpr V shaded_drip_wetted_fraction(const GroundCover<V>& ground) noexcept {
-  return ground.wetted_fraction * (V(1.0) - V(2.0 / 3.0) * ground.cover);
+[[nodiscard]] constexpr double shaded_drip_wetted_fraction(const DrippedGround& ground) noexcept {
+  return ground.wetted_fraction * (1.0 - 2.0 / 3.0 * ground.cover);
 }
 
 template <class V>

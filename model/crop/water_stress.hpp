@@ -6,18 +6,16 @@
 /// chapter 8, equations as named.
 namespace gley::model {
 
-template <class V>
 struct RootedSoil {
-  V field_capacity;  ///< volumetric, m3/m3
-  V wilting_point;   ///< volumetric, m3/m3
-  V root_depth_m;
+  double field_capacity;  ///< volumetric, m3/m3
+  double wilting_point;   ///< volumetric, m3/m3
+  double root_depth_mm;
 };
 
-/// Total available water in the root zone, TAW, mm (Eq. 82).
-/// Check: Example 36 (p. 166): silt 0.32, 0.15, roots 0.8 m -> 136.
-template <class V>
-[[nodiscard]] constexpr V total_available_water_mm(const RootedSoil<V>& soil) noexcept {
-  return V(1000.0) * (soil.field_capacity - soil.wilting_point) * soil.root_depth_m;
+/// Total available water in the root zone, or in a layer of it, TAW, mm (Eq. 82).
+/// Check: Example 36 (p. 166): silt 0.32, 0.15, roots 800 mm -> 136.
+[[nodiscard]] constexpr double total_available_water_mm(const RootedSoil& soil) noexcept {
+  return (soil.field_capacity - soil.wilting_point) * soil.root_depth_mm;
 }
 
 template <class V>
@@ -33,7 +31,7 @@ template <class V>
 [[nodiscard]] constexpr V adjusted_depletion_fraction(
     const DepletionFraction<V>& fraction) noexcept {
   const V p = fraction.table_p + V(0.04) * (V(5.0) - fraction.unstressed_etc_mm);
-  return held_in(V(0.1), p, V(0.8));
+  return held_between(V(0.1), p, V(0.8));
 }
 
 template <class V>

@@ -4,6 +4,7 @@
 #include "model/ground/machine_stress.hpp"
 #include "model/ground/verdict.hpp"
 #include "model/numeric/lane.hpp"
+#include "model/soil/retention.hpp"
 
 /// The numbers behind a verdict, without its words: one GroundStrength a field and day, one margin
 /// a machine on it. Written on V, so that many fields run side by side; machines are the same for
@@ -107,7 +108,6 @@ template <class V>
 /// stress would rise again towards saturation.
 template <class V>
 [[nodiscard]] V bearing_limit_kpa(const GroundState<V>& ground, const GroundLimits& limits) {
-  constexpr double suction_at_field_capacity_kpa = 10.0;
   const V at_capacity(suction_at_field_capacity_kpa * ground.subsoil_saturation_at_capacity);
   const V rise =
       greatest(V(0.0), ground.suction_subsoil_kpa * ground.subsoil_saturation - at_capacity);
@@ -166,8 +166,7 @@ template <class V>
   const V& wheels_gate = machine.lightest ? ground.lightest_gate : ground.gate;
   const V& gate = machine.treads ? ground.treading_gate : wheels_gate;
   V margin = least(gate, V(1.0) - worst_ratio(machine, ground, limits));
-  const bool passes_wet = machine.light || machine.lightest || machine.treads;
-  if (!passes_wet) margin = least(margin, ground.heavy_wheel_gate);
+  if (!machine.passes_wet()) margin = least(margin, ground.heavy_wheel_gate);
   if (machine.cultivates) margin = least(margin, ground.crumbling_gate);
   return margin;
 }

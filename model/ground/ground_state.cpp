@@ -4,32 +4,6 @@
 
 namespace gley::model {
 
-namespace {
-
-struct LayerRange {
-  int first = 0;
-  int last = 0;
-};
-
-/// The subsoil that the suction at 350 mm stands for: 300 to 700 mm.
-LayerRange subsoil_of(const SoilProfile& soil) {
-  if (soil.layers <= topsoil_layers) return {.first = 0, .last = topsoil_layers - 1};
-  return {.first = topsoil_layers, .last = topsoil_layers + 1};
-}
-
-double mean_theta(const SoilProfile& soil, const FieldWater<double>& water,
-                  const LayerRange& layers) {
-  double excess_mm = 0.0;
-  double thickness_mm = 0.0;
-  for (int l = layers.first; l <= layers.last; ++l) {
-    excess_mm += water.excess_mm[l];
-    thickness_mm += soil.thickness_mm[l];
-  }
-  return soil.horizon[layers.first].field_capacity + excess_mm / thickness_mm;
-}
-
-}  // namespace
-
 GroundState<double> ground_state(const Field& field, const FieldDay& day,
                                  const GroundBefore& before) {
   const SoilProfile& soil = field.parameters.soil;
@@ -41,7 +15,7 @@ GroundState<double> ground_state(const Field& field, const FieldDay& day,
   GroundState<double> out;
   out.suction_topsoil_kpa = day.suction_topsoil_kpa;
   out.suction_subsoil_kpa = day.suction_subsoil_kpa;
-  out.subsoil_saturation = mean_theta(soil, water, subsoil) / horizon.saturation;
+  out.subsoil_saturation = theta_of(soil, water, subsoil) / horizon.saturation;
   out.topsoil_deficit_mm = day.topsoil_deficit_mm;
   out.rain_24h_mm = before.rain_24h_mm.value_or(day.rain_mm);
   out.snow_mm = day.evening.snow.snow_mm;

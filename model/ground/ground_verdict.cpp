@@ -117,8 +117,7 @@ Reasons reasons_of(const MachineLoad& machine, const MachineStress& stress,
   else
     reasons = gate_reasons(stress.treads ? gate::as_trodden(ground) : ground, limits);
   const bool gate_open = reasons.empty();
-  const bool passes_wet = stress.light || stress.lightest || stress.treads;
-  if (gate_open && !passes_wet) say_light_only(ground, limits, reasons);
+  if (gate_open && !stress.passes_wet()) say_light_only(ground, limits, reasons);
   if (gate_open && stress.cultivates) say_crumbling(ground, limits, reasons);
   if (!stress.treads)
     say_machine_test(stress, ground, limits, reasons);

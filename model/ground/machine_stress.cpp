@@ -40,10 +40,9 @@ MachineStress machine_stress(const MachineLoad& machine, const GroundLimits& lim
   out.asks_firm_kpa = asked_of_soil_kpa(out.firm, limits);
   out.light =
       wheel.load_t <= limits.light_wheel_load_t && wheel.pressure_bar <= limits.light_pressure_bar;
-  out.lightest = wheel.load_t <= limits.lightest_wheel_load_t &&
-                 wheel.pressure_bar <= limits.lightest_pressure_bar;
   out.treads = machine.tread == Tread::hooves;
-  out.lightest = out.lightest && !out.treads;
+  out.lightest = !out.treads && wheel.load_t <= limits.lightest_wheel_load_t &&
+                 wheel.pressure_bar <= limits.lightest_pressure_bar;
   if (machine.mass_t && !out.lightest && !out.treads)
     out.asks_suction_kpa = suction_for_mass_kpa(
         {.mass_t = *machine.mass_t, .pressure_bar = wheel.pressure_bar}, limits);

@@ -41,6 +41,9 @@ struct MachineStress {
   bool cultivates = false;
   /// Hooves tread the topsoil and little below it: its deficit decides, not stress at depth.
   bool treads = false;
+
+  /// Whether it may go where the ground bears light wheels only.
+  [[nodiscard]] bool passes_wet() const { return light || lightest || treads; }
 };
 
 [[nodiscard]] MachineStress machine_stress(const MachineLoad& machine, const GroundLimits& limits);

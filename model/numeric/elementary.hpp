@@ -27,7 +27,9 @@ inline constexpr double pi = 3.14159265358979323846;
 [[nodiscard]] constexpr double greatest(double a, double b) noexcept {
   return a < b ? b : a;
 }
-[[nodiscard]] constexpr double held_between(double low, double value, double high) noexcept {
+/// `value` held to low..high; of several lanes too (lane.hpp), by their own least and greatest.
+template <class V>
+[[nodiscard]] constexpr V held_between(const V& low, const V& value, const V& high) noexcept {
   return greatest(low, least(value, high));
 }
 

@@ -19,10 +19,4 @@ namespace gley::model {
   return mask;
 }
 
-/// `value` held to low..high; found through least and greatest of the lane type.
-template <class V>
-[[nodiscard]] constexpr V held_in(const V& low, const V& value, const V& high) noexcept {
-  return greatest(low, least(value, high));
-}
-
 }  // namespace gley::model

@@ -10,7 +10,7 @@ namespace gley::model {
 
 namespace {
 
-constexpr double stated_weight = 10.0;  // pairs that the stated spread counts for beside the own
+constexpr double stated_weight = 10.0;  // pairs that the stated warmth counts for beside the own
 constexpr int stated_values = 40;
 constexpr std::size_t enough_in_a_bin = 10;
 constexpr std::size_t bins = 6;
@@ -97,11 +97,10 @@ double rank_of(std::size_t member, std::size_t step) {
 }  // namespace
 
 RainSpread::RainSpread(double forecast_mm, std::size_t lead_days, const LeadErrors& errors) {
-  for (std::size_t i = 0; i < stated_values; ++i)
-    values_.push_back({stated_mm(middle_of(i, stated_values), lead_days, forecast_mm),
-                       stated_weight / stated_values});
-  if (errors.rain.size() >= pairs_needed) {
-    values_.clear();
+  if (errors.rain.size() < pairs_needed) {
+    for (std::size_t i = 0; i < stated_values; ++i)
+      values_.push_back({stated_mm(middle_of(i, stated_values), lead_days, forecast_mm), 1.0});
+  } else {
     const double each = pairs_of_no_skill(errors.rain) / static_cast<double>(errors.rain.size());
     for (const RainPair& pair : errors.rain) values_.push_back({pair.observed_mm, each});
     for (const RainPair& pair : alike(forecast_mm, errors.rain))

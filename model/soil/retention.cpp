@@ -33,37 +33,22 @@ double pores_above_33(const Shares& s) {
   return first + 0.636 * first - 0.107;
 }
 
-double air_entry_kpa(const Shares& s, double pores) {
-  const double first = -21.67 * s.sand - 27.93 * s.clay - 81.97 * pores + 71.12 * s.sand * pores +
-                       8.29 * s.clay * pores + 14.05 * s.sand * s.clay + 27.16;
-  return first + 0.02 * first * first - 0.113 * first - 0.70;
-}
-
 }  // namespace
 
-Retention retention_from_texture(const Texture& texture, double density_factor) {
+Retention retention_from_texture(const Texture& texture) {
   const Shares s{texture.sand_pct / 100.0, texture.clay_pct / 100.0, texture.organic_pct};
   Retention r;
   r.wilting_point = wilting_point(s);
   r.theta_33 = theta_33(s);
-  const double pores = pores_above_33(s);
-  r.air_entry_kpa = greatest(0.5, air_entry_kpa(s, pores));
-  r.saturation = r.theta_33 + pores - 0.097 * s.sand + 0.043;
-  r.density_mg_m3 = 2.65 * (1.0 - r.saturation);
-  if (density_factor != 1.0) {
-    r.density_mg_m3 *= density_factor;
-    const double packed = 1.0 - r.density_mg_m3 / 2.65;
-    r.theta_33 -= 0.2 * (r.saturation - packed);
-    r.saturation = packed;
-  }
+  r.saturation = r.theta_33 + pores_above_33(s) - 0.097 * s.sand + 0.043;
   r.b = natural_logarithm(1500.0 / 33.0) / natural_logarithm(r.theta_33 / r.wilting_point);
-  r.a_kpa = exponential(natural_logarithm(33.0) + r.b * natural_logarithm(r.theta_33));
   r.saturated_conductivity_mm_h = 1930.0 * power(r.saturation - r.theta_33, 3.0 - 1.0 / r.b);
   return r;
 }
 
 double retention_b_from_contents(const WaterContents& c) {
-  return natural_logarithm(1500.0 / 10.0) / natural_logarithm(c.field_capacity / c.wilting_point);
+  return natural_logarithm(1500.0 / suction_at_field_capacity_kpa) /
+         natural_logarithm(c.field_capacity / c.wilting_point);
 }
 
 double conductivity_from_contents_mm_h(const WaterContents& c) {

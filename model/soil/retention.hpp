@@ -15,29 +15,30 @@ struct Retention {
   double theta_33 = 0.0;       ///< m3/m3 at 33 kPa
   double saturation = 0.0;     ///< m3/m3
   double b = 0.0;              ///< exponent of suction = A theta^-b
-  double a_kpa = 0.0;          ///< A of the same curve
-  double air_entry_kpa = 0.0;  ///< not below 0.5: the regression falls below 0 in sands
   double saturated_conductivity_mm_h = 0.0;
-  double density_mg_m3 = 0.0;
 };
 
 /// Water retention and conductivity from texture.
 /// Source: Saxton and Rawls (2006), Soil Sci. Soc. Am. J. 70:1569-1578, Table 1.
 /// Range: organic matter to 8 %, clay to 60 % (from memory); not for peat.
-/// density_factor: 0.9 (loosened) to 1.3 (packed); 1 is the texture's own density.
 /// Check: its Table 3, loam 40 % sand 20 % clay 2.5 % organic: 0.14, 0.28, 0.46, 15.5 mm/h.
-[[nodiscard]] Retention retention_from_texture(const Texture& texture, double density_factor = 1.0);
+[[nodiscard]] Retention retention_from_texture(const Texture& texture);
 
-/// Saturated conductivity, mm/h, where only three water contents are known: Eq. of the same paper
-/// with the pores above field capacity for those above 33 kPa. Our use, so an order of magnitude.
+/// Suction that field capacity stands for (why: config/soils.toml).
+inline constexpr double suction_at_field_capacity_kpa = 10.0;
+
+/// Three points of a soil's retention curve, m3/m3.
 struct WaterContents {
   double wilting_point = 0.0;
   double field_capacity = 0.0;
   double saturation = 0.0;
 };
+
+/// Saturated conductivity, mm/h, where only three water contents are known: the same paper's, with
+/// the pores above field capacity for those above 33 kPa. Our use, so an order of magnitude.
 [[nodiscard]] double conductivity_from_contents_mm_h(const WaterContents& contents);
 
-/// Exponent b of the retention curve between field capacity (taken at 10 kPa) and 1500 kPa.
+/// Exponent b of the retention curve between field capacity and 1500 kPa.
 [[nodiscard]] double retention_b_from_contents(const WaterContents& contents);
 
 /// The British sand limit is 60 um, the American 50: this share of the silt (2 to 60 um) counts as

@@ -1,12 +1,9 @@
 #include "model/soil/suction.hpp"
 
 #include "model/numeric/elementary.hpp"
+#include "model/soil/retention.hpp"
 
 namespace gley::model {
-
-namespace {
-constexpr double suction_at_field_capacity_kpa = 10.0;
-}
 
 double suction_kpa(const Horizon& soil, double theta) {
   if (theta >= soil.field_capacity) {

@@ -29,7 +29,7 @@ void set_ways_of_water(ClassDay& day, const FieldParameters& field) {
   day.pass_limit_mm = field.pass_limit_mm;
   day.slow_layer = field.slow_layer;
   day.pipe_rate_mm = field.pipe_rate_mm;
-  while (day.piped_layers < max_layers && field.piped[day.piped_layers] > 0.0) ++day.piped_layers;
+  day.piped_layers = field.piped_layers;
   day.room_mm = field.room_mm;
   day.pond_limit_mm = field.pond_limit_mm;
   day.topsoil_room_mm = field.topsoil_room_mm;
@@ -39,7 +39,7 @@ void set_ways_of_water(ClassDay& day, const FieldParameters& field) {
 
 ClassDay class_day(const FieldParameters& field, const StandDay& stand) {
   ClassDay day;
-  day.sheds_storms = stand.sheds_storms > 0.5;
+  day.sheds_storms = stand.sheds_storms;
   day.storage_dry_mm = stand.storage_dry_mm;
   day.storage_wet_mm = stand.storage_wet_mm;
   day.exposed = 1.0 - stand.cover;

@@ -8,14 +8,11 @@ namespace gley::model {
 namespace {
 
 constexpr int start_is_doubted_days = 60;
-constexpr int subsoil_last_layer = 3;  // 300 to 700 mm
 
 GroundWeather ground_weather(const Field& field, const StationDay& day, double rain_mm,
                              SnowPack& snow) {
   SnowWeather weather{.precipitation_mm = rain_mm, .et0_mm = day.et.et0_mm, .temperature = {}};
-  const bool known = day.weather.tmin_c && day.weather.tmax_c;
-  if (known && !field.textbook)
-    weather.temperature = DayExtremes{*day.weather.tmin_c, *day.weather.tmax_c};
+  if (!field.textbook) weather.temperature = extremes_of(day.weather);
   return step_snow(snow, weather);
 }
 
@@ -28,8 +25,8 @@ DayForcing<double> forcing_of(const Field& field, const StationDay& day,
   forcing.sealed = ground.sealed ? 1.0 : 0.0;
   forcing.irrigation_wetted_fraction = field.irrigation_wetted_fraction;
   if (field.drip_lines)
-    forcing.irrigation_wetted_fraction = shaded_drip_wetted_fraction(GroundCover<double>{
-        .cover = stand.cover, .wetted_fraction = field.irrigation_wetted_fraction});
+    forcing.irrigation_wetted_fraction = shaded_drip_wetted_fraction(
+        {.cover = stand.cover, .wetted_fraction = field.irrigation_wetted_fraction});
   return forcing;
 }
 
@@ -42,30 +39,19 @@ void doubt_less(StartDoubt& start, double depletion_mm) {
   if (filled_again || start.days >= start_is_doubted_days) start.assumed = false;
 }
 
-/// Suction of the layers `first` to `last` taken as one body of soil.
-double suction_between(const FieldParameters& field, const FieldWater<double>& water, int first,
-                       int last) {
-  double excess_mm = 0.0;
-  double thickness_mm = 0.0;
-  for (int l = first; l <= last; ++l) {
-    excess_mm += water.excess_mm[l];
-    thickness_mm += field.soil.thickness_mm[l];
-  }
-  const Horizon& soil = field.soil.horizon[first];
-  return suction_kpa(soil, soil.field_capacity + excess_mm / thickness_mm);
+double suction_of(const SoilProfile& soil, const FieldWater<double>& water,
+                  const LayerRange& layers) {
+  return suction_kpa(soil.horizon[layers.first], theta_of(soil, water, layers));
 }
 
 void describe(const Field& field, const StationDay& day, FieldDay& out) {
-  const FieldParameters& p = field.parameters;
+  const SoilProfile& soil = field.parameters.soil;
   const FieldWater<double>& water = out.evening.water;
   out.depletion_mm = depletion_mm(out.stand, water);
   out.topsoil_deficit_mm = topsoil_deficit_mm(water);
   out.surplus_mm = surplus_mm(out.stand, water);
-  out.suction_topsoil_kpa = suction_between(p, water, 0, topsoil_layers - 1);
-  const bool has_subsoil = p.soil.layers > topsoil_layers;
-  out.suction_subsoil_kpa = has_subsoil
-                                ? suction_between(p, water, topsoil_layers, subsoil_last_layer)
-                                : out.suction_topsoil_kpa;
+  out.suction_topsoil_kpa = suction_of(soil, water, topsoil_range);
+  out.suction_subsoil_kpa = suction_of(soil, water, subsoil_of(soil));
   out.wetness = wetness_of(out.stand, water, out.fluxes.depletion_fraction);
   out.flags = day.flags;
   out.flags.set(DayFlag::frozen, out.ground.frozen || out.ground.sealed);
@@ -85,9 +71,8 @@ void warm(SeasonHeat& heat, const CropCalendar::Standing& standing, const Statio
     heat = {.sown = standing.sown,
             .day_degrees_c_d =
                 heat_by_day(stages, standing.course.kcb.lengths, standing.day_of_season - 1)};
-  if (!day.weather.tmin_c || !day.weather.tmax_c) return;
-  const double tmean_c = 0.5 * (*day.weather.tmin_c + *day.weather.tmax_c);  // Eq. 9
-  heat.day_degrees_c_d += day_degrees_c_d(tmean_c, stages.base_c);
+  if (const auto temperatures = extremes_of(day.weather))
+    heat.day_degrees_c_d += day_degrees_c_d(mean_temperature_c(*temperatures), stages.base_c);
 }
 
 /// The stand on a day, and its warmth to the end of that day.
@@ -146,7 +131,23 @@ void pass_day(const Field& field, const StationDay& day, FieldState& state) {
 }
 
 double theta_of(const SoilProfile& soil, const FieldWater<double>& water, int layer) {
-  return soil.horizon[layer].field_capacity + water.excess_mm[layer] / soil.thickness_mm[layer];
+  return theta_of(soil, water, LayerRange{.first = layer, .last = layer});
+}
+
+LayerRange subsoil_of(const SoilProfile& soil) {
+  if (soil.layers <= topsoil_layers) return topsoil_range;
+  return {.first = topsoil_layers, .last = topsoil_layers + 1};
+}
+
+double theta_of(const SoilProfile& soil, const FieldWater<double>& water,
+                const LayerRange& layers) {
+  double excess_mm = 0.0;
+  double thickness_mm = 0.0;
+  for (int l = layers.first; l <= layers.last; ++l) {
+    excess_mm += water.excess_mm[l];
+    thickness_mm += soil.thickness_mm[l];
+  }
+  return soil.horizon[layers.first].field_capacity + excess_mm / thickness_mm;
 }
 
 double stored_mm(const FieldParameters& field, const FieldState& state) {

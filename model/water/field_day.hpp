@@ -73,6 +73,21 @@ void pass_day(const Field& field, const StationDay& day, FieldState& state);
 /// Water content of a layer, m3/m3.
 [[nodiscard]] double theta_of(const SoilProfile& soil, const FieldWater<double>& water, int layer);
 
+/// Layers of one kind of soil, taken as one body.
+struct LayerRange {
+  int first = 0;
+  int last = 0;
+};
+inline constexpr LayerRange topsoil_range{.first = 0, .last = topsoil_layers - 1};
+
+/// The subsoil that the suction at 350 mm stands for, 300 to 700 mm; where the soil ends with its
+/// topsoil, that.
+[[nodiscard]] LayerRange subsoil_of(const SoilProfile& soil);
+
+/// Mean water content of a body of soil, m3/m3.
+[[nodiscard]] double theta_of(const SoilProfile& soil, const FieldWater<double>& water,
+                              const LayerRange& layers);
+
 /// All water that a field holds above wilting point, and on and above the ground, mm.
 [[nodiscard]] double stored_mm(const FieldParameters& field, const FieldState& state);
 

@@ -61,12 +61,13 @@ void set_flow(FieldParameters& p, const FieldDescription& field) {
   if (slowest + 1 < p.soil.layers) p.slow_layer = slowest;
   if (!field.pipes) return;
   p.pipe_rate_mm = field.pipes->rate_mm_d;
-  for (int l = 0; l <= slowest; ++l) p.piped[l] = 1.0;
+  p.piped_layers = slowest + 1;
 }
 
+/// Our choice.
 double pond_limit_mm(double slope_pct) {
   return slope_pct > 5.0 ? 2.0 : 5.0;
-}  // our choice
+}
 
 }  // namespace
 

@@ -17,7 +17,7 @@ struct FieldParameters {
   ByLayer<double> release_share{};  ///< of the water over field capacity, that could leave in a day
   ByLayer<double> pass_limit_mm{};  ///< most water through the layer's lower face in a day
   int slow_layer = no_slow_layer;   ///< the one that sets the outlet, if it lies above the base
-  ByLayer<double> piped{};          ///< 1 where pipes draw from the layer, else 0
+  int piped_layers = 0;             ///< from the top, that pipes draw from
   double pipe_rate_mm = 0.0;
   double pond_limit_mm = 0.0;
   double rew_mm = 0.0;       ///< readily evaporable water, FAO-56 Table 19

@@ -131,7 +131,8 @@ struct Demand {
 template <class V>
 Demand<V> demand(const ClassDay& today, const DayForcing<V>& day, const V& surface_wetting_mm,
                  const FieldWater<V>& water, DayFluxes<V>& out) {
-  out.few = least(V(today.exposed), water.wetted_fraction);  // Eq. 75
+  out.few = exposed_wetted_fraction_few(
+      BareGround<V>{.exposed = V(today.exposed), .wetted_fraction = water.wetted_fraction});
   out.surface_depletion_start_mm =
       greatest(V(0.0), water.surface_depletion_mm - surface_wetting_mm);
   out.kr =

@@ -8,10 +8,6 @@ namespace {
 
 constexpr double snow_evaporation_mm_d = 0.4;
 
-double tmean_c(const DayExtremes& day) {
-  return (day.tmin_c + day.tmax_c) / 2.0;
-}
-
 double snow_depth_cm(double snow_mm) {
   return snow_mm / (10.0 * snow_density);
 }
@@ -33,8 +29,8 @@ double frost_index(const FrostDay& day) {
   return greatest(0.0, 0.97 * day.index_before - day.tmean_c * shelter);
 }
 
-bool counts_as_frozen(const DayExtremes& day) {
-  return tmean_c(day) < -1.0 || (day.tmax_c <= 1.0 && day.tmin_c < -3.0);
+bool counts_as_frozen(const TemperatureRange& day) {
+  return mean_temperature_c(day) < -1.0 || (day.tmax_c <= 1.0 && day.tmin_c < -3.0);
 }
 
 GroundWeather step_snow(SnowPack& pack, const SnowWeather& weather) {
@@ -44,7 +40,7 @@ GroundWeather step_snow(SnowPack& pack, const SnowWeather& weather) {
     ground.covered = pack.snow_mm >= snow_covers_mm;
     return ground;
   }
-  const double mean_c = tmean_c(*weather.temperature);
+  const double mean_c = mean_temperature_c(*weather.temperature);
   pack.frost_index_c_d = frost_index({.index_before = pack.frost_index_c_d,
                                       .tmean_c = mean_c,
                                       .snow_depth_cm = snow_depth_cm(pack.snow_mm)});

@@ -1,6 +1,8 @@
 #pragma once
 #include <optional>
 
+#include "model/weather/vapour_pressure.hpp"
+
 namespace gley::model {
 
 /// Share of a day's precipitation that falls as snow, by its mean temperature: all at or below
@@ -27,17 +29,13 @@ struct FrostDay {
 
 inline constexpr double frost_seals_above = 83.0;
 inline constexpr double snow_density = 0.1;  ///< of lying snow against water; our choice
-inline constexpr double snow_covers_mm =
-    1.0;  ///< water in the snow from which it covers the ground
+/// Water in the snow from which it covers the ground.
+inline constexpr double snow_covers_mm = 1.0;
 
 /// Whether the ground counts as frozen for spreading on a day of which only the extremes are known:
 /// mean below -1 degC, or never over 1 degC with a night below -3 degC. Our proxy for the English
 /// guidance's 'frozen for more than 12 of the last 24 hours'.
-struct DayExtremes {
-  double tmin_c = 0.0;
-  double tmax_c = 0.0;
-};
-[[nodiscard]] bool counts_as_frozen(const DayExtremes& day);
+[[nodiscard]] bool counts_as_frozen(const TemperatureRange& day);
 
 /// Snow lying on the ground and frost in it: the same for every field under one station.
 struct SnowPack {
@@ -50,7 +48,7 @@ struct SnowPack {
 struct SnowWeather {
   double precipitation_mm = 0.0;
   double et0_mm = 0.0;
-  std::optional<DayExtremes> temperature = {};  ///< unknown: all rain, no melt, no frost
+  std::optional<TemperatureRange> temperature = {};  ///< unknown: all rain, no melt, no frost
 };
 
 /// What of a day's weather reaches the ground.

@@ -38,8 +38,10 @@ enum class Wetness { short_of_water, moist, near_field_capacity, at_field_capaci
   if (topsoil_deficit_mm(water) <= near_capacity_mm) return Wetness::near_field_capacity;
   // Where nothing grows, nothing is short of water, however dry the ground is.
   const bool grows = 0.0 < stand.kcb;
-  if (grows && depletion_mm(stand, water) > depletion_fraction * stand.total_available_mm)
-    return Wetness::short_of_water;
+  const RootZone<double> zone{.depletion_mm = depletion_mm(stand, water),
+                              .total_available_mm = stand.total_available_mm,
+                              .depletion_fraction = depletion_fraction};
+  if (grows && zone.depletion_mm > readily_available_water_mm(zone)) return Wetness::short_of_water;
   return Wetness::moist;
 }
 

@@ -35,10 +35,15 @@ CompletedWeather complete_weather(const DailyWeather& weather,
   return day;
 }
 
+std::optional<TemperatureRange> extremes_of(const DailyWeather& weather) {
+  if (!weather.tmin_c || !weather.tmax_c) return std::nullopt;
+  return TemperatureRange{.tmin_c = *weather.tmin_c, .tmax_c = *weather.tmax_c};
+}
+
 std::optional<TemperatureRange> known_temperatures(const DailyWeather& weather,
                                                    const std::optional<TemperatureRange>& before) {
-  if (!weather.tmin_c || !weather.tmax_c) return before;
-  return TemperatureRange{.tmin_c = *weather.tmin_c, .tmax_c = *weather.tmax_c};
+  const auto own = extremes_of(weather);
+  return own ? own : before;
 }
 
 }  // namespace gley::model

@@ -12,7 +12,6 @@
 namespace gley::model {
 namespace {
 
-constexpr double least_wind_m_s = 0.5;    // FAO-56 p. 63: still air carries vapour by buoyancy
 constexpr double assumed_wind_m_s = 2.0;  // FAO-56 p. 63: mean of over 2000 stations
 
 // Bounds of Rs/Rso in Eq. 39. FAO-56 gives only the upper; without the lower a dull day would gain

@@ -67,7 +67,7 @@ void write_class(Json& json, const FieldClass& of) {
   json.member_list("release_share", of.field.release_share);
   json.member_list("pass_limit_mm", of.field.pass_limit_mm);
   json.member("slow_layer", of.field.slow_layer);
-  json.member_list("piped", of.field.piped);
+  json.member("piped_layers", of.field.piped_layers);
   json.member("pipe_rate_mm", of.field.pipe_rate_mm);
   json.member("pond_limit_mm", of.field.pond_limit_mm);
   json.member("rew_mm", of.field.rew_mm);

@@ -126,7 +126,7 @@ def drain_by_pipes(c, water):
     left = c["pipe_rate_mm"]
     if left <= 0.0:
         return 0.0
-    for layer in reversed(np.flatnonzero(c["piped"])):
+    for layer in reversed(range(int(c["piped_layers"]))):
         taken = np.minimum(left, np.maximum(0.0, water.excess[layer]))
         water.excess[layer] -= taken
         left = left - taken

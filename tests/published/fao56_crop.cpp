@@ -90,7 +90,7 @@ struct Cotton {
         kc_max(largest_coefficient_kc_max({.kcb = kcb, .climate = climate_of(in)})),
         cover(cover_fraction({.kcb = kcb, .kc_max = kc_max, .height_m = in("h_m")})),
         few(exposed_wetted_fraction_few<double>(
-            {.cover = cover, .wetted_fraction = wetted_fraction})),
+            {.exposed = 1.0 - cover, .wetted_fraction = wetted_fraction})),
         ke(evaporation_coefficient_ke<double>(
             {.kr = 1.0, .kc_max = kc_max, .kcb = kcb, .few = few})) {}
 };
@@ -114,8 +114,8 @@ Results cotton_in_furrows(const Inputs& in) {
 
 Results cotton_under_drip(const Inputs& in) {
   const double cover = Cotton(in, in("fw")).cover;
-  return wetted_in_part(Cotton(
-      in, shaded_drip_wetted_fraction<double>({.cover = cover, .wetted_fraction = in("fw")})));
+  return wetted_in_part(
+      Cotton(in, shaded_drip_wetted_fraction({.cover = cover, .wetted_fraction = in("fw")})));
 }
 
 Results available_water(const Inputs& in) {
@@ -124,9 +124,9 @@ Results available_water(const Inputs& in) {
   for (std::size_t crop = 0; crop < in.list("zr_m").size(); ++crop) {
     for (std::size_t soil = 0; soil < in.list("th_fc").size(); ++soil) {
       const double total =
-          total_available_water_mm<double>({.field_capacity = in.list("th_fc")[soil],
-                                            .wilting_point = in.list("th_wp")[soil],
-                                            .root_depth_m = in.list("zr_m")[crop]});
+          total_available_water_mm({.field_capacity = in.list("th_fc")[soil],
+                                    .wilting_point = in.list("th_wp")[soil],
+                                    .root_depth_mm = 1000.0 * in.list("zr_m")[crop]});
       taw.push_back(total);
       raw.push_back(readily_available_water_mm<double>({.depletion_mm = 0.0,
                                                         .total_available_mm = total,

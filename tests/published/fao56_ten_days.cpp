@@ -61,7 +61,7 @@ SurfaceDay surface_day(const Inputs& in, std::size_t day, const SurfaceBefore& b
   const double water_mm = in.list("rain_mm")[day] + irrigation_mm / fw;
   const double tew_mm = total_evaporable(in);
   result.few = exposed_wetted_fraction_few<double>(
-      {.cover = 1.0 - in.list("one_minus_fc")[day], .wetted_fraction = fw});
+      {.exposed = in.list("one_minus_fc")[day], .wetted_fraction = fw});
   result.de_start_mm = std::max(de_mm - water_mm, 0.0);
   result.kr = evaporation_reduction_kr<double>({.depletion_mm = result.de_start_mm,
                                                 .readily_evaporable_mm = in("rew_mm"),
@@ -110,8 +110,9 @@ Results dual_coefficient(const Inputs& in) {
 
 /// Example 37: tomato on silt runs short of water.
 Results tomato_under_stress(const Inputs& in) {
-  const double taw = total_available_water_mm<double>(
-      {.field_capacity = in("th_fc"), .wilting_point = in("th_wp"), .root_depth_m = in("zr_m")});
+  const double taw = total_available_water_mm({.field_capacity = in("th_fc"),
+                                               .wilting_point = in("th_wp"),
+                                               .root_depth_mm = 1000.0 * in("zr_m")});
   RootZone<double> zone{
       .depletion_mm = in("dr0_mm"), .total_available_mm = taw, .depletion_fraction = in("p")};
   Results table{{"taw", {taw}}, {"raw", {readily_available_water_mm(zone)}}};
@@ -137,10 +138,10 @@ Results root_zone(const Inputs& in, Drainage order) {
   double dr_mm = 0.0;
   for (std::size_t day = 0; day < days; ++day) {
     RootZone<double> zone{.depletion_mm = 0.0,
-                          .total_available_mm = total_available_water_mm<double>(
+                          .total_available_mm = total_available_water_mm(
                               {.field_capacity = in("th_fc"),
                                .wilting_point = in("th_wp"),
-                               .root_depth_m = in.list("zr_m")[day]}),
+                               .root_depth_mm = 1000.0 * in.list("zr_m")[day]}),
                           .depletion_fraction = in("p")};
     if (day == 0) dr_mm = readily_available_water_mm(zone);
     fw = wetted_fraction_after(in, day, fw);

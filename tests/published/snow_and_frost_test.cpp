@@ -32,7 +32,7 @@ TEST_CASE("Snow comes, lies and goes, and its water closes (degree-day method, b
   const auto day = [&](double precipitation_mm, double tmean_c) {
     return step_snow(pack, {.precipitation_mm = precipitation_mm,
                             .et0_mm = 0.0,
-                            .temperature = DayExtremes{tmean_c - 1.0, tmean_c + 1.0}});
+                            .temperature = TemperatureRange{tmean_c - 1.0, tmean_c + 1.0}});
   };
   CHECK(day(6.0, -1.0).water_mm == 0.0);
   CHECK(pack.snow_mm == Approx(6.0));
@@ -47,9 +47,9 @@ TEST_CASE("Snow comes, lies and goes, and its water closes (degree-day method, b
 TEST_CASE("FAO-56 p. 209: snow gives off 0.4 mm a day, and no more than ET0") {
   SnowPack pack{.snow_mm = 20.0, .frost_index_c_d = 0.0};
   const auto off = [&](double et0_mm) {
-    return step_snow(
-               pack,
-               {.precipitation_mm = 0.0, .et0_mm = et0_mm, .temperature = DayExtremes{-6.0, -2.0}})
+    return step_snow(pack, {.precipitation_mm = 0.0,
+                            .et0_mm = et0_mm,
+                            .temperature = TemperatureRange{-6.0, -2.0}})
         .snow_evaporation_mm;
   };
   CHECK(off(1.5) == 0.4);

@@ -86,10 +86,8 @@ TEST_CASE("roots and height follow Kcb and height never falls") {
   CHECK(root_depth_m(roots) == Approx(1.2));
   roots.kcb_today = 0.05;
   CHECK(root_depth_m(roots) == Approx(0.15));
-  CHECK(crop_height_m({.yesterday_m = 0.1, .largest_m = 1.0, .kcb_mid = 1.1, .kcb_today = 0.55}) ==
-        Approx(0.5));
-  CHECK(crop_height_m({.yesterday_m = 1.0, .largest_m = 1.0, .kcb_mid = 1.1, .kcb_today = 0.3}) ==
-        1.0);
+  CHECK(crop_height_m({.largest_m = 1.0, .kcb_mid = 1.1, .kcb_today = 0.55}) == Approx(0.5));
+  CHECK(crop_height_m({.largest_m = 1.0, .kcb_mid = 1.1, .kcb_today = 1.2}) == 1.0);
 }
 
 TEST_CASE("Kr falls from 1 at REW to 0 at TEW") {
