@@ -1,7 +1,7 @@
 #include "daemon/board/html.hpp"
 
 #include "daemon/board/number_text.hpp"
-#include "daemon/board/utf8.hpp"
+#include "daemon/readings/utf8.hpp"
 
 namespace gley::daemon {
 namespace {

@@ -2,7 +2,7 @@
 
 #include <charconv>
 
-#include "daemon/board/utf8.hpp"
+#include "daemon/readings/utf8.hpp"
 
 namespace gley::daemon {
 namespace {

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <array>
 
-#include "daemon/board/utf8.hpp"
+#include "daemon/readings/utf8.hpp"
 
 namespace gley::daemon {
 

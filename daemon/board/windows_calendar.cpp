@@ -4,7 +4,7 @@
 
 #include "daemon/board/local_time.hpp"
 #include "daemon/board/outlook_words.hpp"
-#include "daemon/board/utf8.hpp"
+#include "daemon/readings/utf8.hpp"
 
 namespace gley::daemon {
 

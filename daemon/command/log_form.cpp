@@ -9,7 +9,7 @@
 #include <array>
 #include <cstdlib>
 
-#include "daemon/board/utf8.hpp"
+#include "daemon/readings/utf8.hpp"
 
 namespace gley::daemon {
 

@@ -8,7 +8,6 @@
 #include "daemon/board/boundaries_json.hpp"
 #include "daemon/board/routes.hpp"
 #include "daemon/board/topic_json.hpp"
-#include "daemon/board/utf8.hpp"
 #include "daemon/board/write_guard.hpp"
 #include "daemon/board/write_routes.hpp"
 #include "daemon/engine/board_view.hpp"
@@ -23,6 +22,7 @@
 #include "daemon/engine/what_would_change.hpp"
 #include "daemon/engine/work_windows.hpp"
 #include "daemon/readings/hours.hpp"
+#include "daemon/readings/utf8.hpp"
 #include "daemon/store/store_error.hpp"
 
 namespace gley::daemon {

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "daemon/bus/topic_filter.hpp"
+#include "daemon/readings/topic_filter.hpp"
 #include "daemon/store/store_error.hpp"
 
 namespace gley::daemon {

@@ -2,9 +2,9 @@
 
 #include <spdlog/spdlog.h>
 
-#include "daemon/board/utf8.hpp"
-#include "daemon/bus/topic_filter.hpp"
 #include "daemon/engine/forecast_in_use.hpp"
+#include "daemon/readings/topic_filter.hpp"
+#include "daemon/readings/utf8.hpp"
 
 namespace gley::daemon {
 

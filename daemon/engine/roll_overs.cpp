@@ -1,6 +1,6 @@
 #include "daemon/engine/roll_overs.hpp"
 
-#include "daemon/bus/topic_filter.hpp"
+#include "daemon/readings/topic_filter.hpp"
 #include "daemon/readings/unit.hpp"
 
 namespace gley::daemon {

@@ -4,7 +4,7 @@
 
 #include <chrono>
 
-#include "daemon/board/utf8.hpp"
+#include "daemon/readings/utf8.hpp"
 
 namespace gley::daemon {
 

@@ -1,8 +1,8 @@
 #include <algorithm>
 #include <map>
 
-#include "daemon/bus/topic_filter.hpp"
 #include "daemon/farm/config_draft.hpp"
+#include "daemon/readings/topic_filter.hpp"
 
 namespace gley::daemon {
 namespace {

@@ -6,10 +6,10 @@
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 
-#include "daemon/board/utf8.hpp"
 #include "daemon/farm/land_measure.hpp"
 #include "daemon/readings/json_depth.hpp"
 #include "daemon/readings/number_text.hpp"
+#include "daemon/readings/utf8.hpp"
 
 namespace gley::daemon {
 

@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
-#include "daemon/bus/topic_filter.hpp"
 #include "daemon/farm/calendar_text.hpp"
 #include "daemon/farm/nearest_name.hpp"
 #include "daemon/readings/json_pointer.hpp"
 #include "daemon/readings/number_text.hpp"
+#include "daemon/readings/topic_filter.hpp"
 
 namespace gley::daemon {
 namespace {

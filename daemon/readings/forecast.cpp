@@ -4,7 +4,6 @@
 #include <exception>
 #include <nlohmann/json.hpp>
 
-#include "daemon/board/utf8.hpp"
 #include "daemon/farm/word.hpp"
 #include "daemon/readings/date_text.hpp"
 #include "daemon/readings/forecast_parts.hpp"
@@ -12,6 +11,7 @@
 #include "daemon/readings/number_text.hpp"
 #include "daemon/readings/physical_range.hpp"
 #include "daemon/readings/unit.hpp"
+#include "daemon/readings/utf8.hpp"
 
 namespace gley::daemon {
 

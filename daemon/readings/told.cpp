@@ -5,11 +5,11 @@
 #include <nlohmann/json.hpp>
 #include <vector>
 
-#include "daemon/board/utf8.hpp"
 #include "daemon/farm/nearest_name.hpp"
 #include "daemon/readings/json_depth.hpp"
 #include "daemon/readings/number_text.hpp"
 #include "daemon/readings/rfc3339.hpp"
+#include "daemon/readings/utf8.hpp"
 
 namespace gley::daemon {
 

@@ -6,10 +6,10 @@
 #include <optional>
 #include <sstream>
 
-#include "daemon/board/utf8.hpp"
 #include "daemon/readings/csv_rows.hpp"
 #include "daemon/readings/date_text.hpp"
 #include "daemon/readings/number_text.hpp"
+#include "daemon/readings/utf8.hpp"
 
 namespace gley::daemon {
 

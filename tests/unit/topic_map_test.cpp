@@ -2,7 +2,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "daemon/bus/topic_filter.hpp"
+#include "daemon/readings/topic_filter.hpp"
 
 using namespace gley::daemon;
 

@@ -4,12 +4,12 @@
 #include <sstream>
 
 #include "daemon/board/explanation_json.hpp"
-#include "daemon/board/utf8.hpp"
 #include "daemon/command/explanation_text.hpp"
 #include "daemon/engine/explanation_day.hpp"
 #include "daemon/readings/csv_rows.hpp"
 #include "daemon/readings/date_text.hpp"
 #include "daemon/readings/number_text.hpp"
+#include "daemon/readings/utf8.hpp"
 #include "tests/unit/config_fixture.hpp"
 
 namespace gley::daemon {

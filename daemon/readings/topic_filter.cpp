@@ -1,4 +1,4 @@
-#include "daemon/bus/topic_filter.hpp"
+#include "daemon/readings/topic_filter.hpp"
 
 #include <algorithm>
 
