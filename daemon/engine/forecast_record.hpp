@@ -3,8 +3,8 @@
 
 #include "daemon/engine/weather_sequence.hpp"
 #include "daemon/store/forecast_day_store.hpp"
-#include "model/outlook/dressing.hpp"
 #include "model/outlook/forecast_score.hpp"
+#include "model/outlook/members.hpp"
 
 namespace gley::daemon {
 

@@ -3,8 +3,8 @@
 #include <cmath>
 #include <map>
 
-#include "daemon/engine/dressed_days.hpp"
 #include "daemon/engine/judgement.hpp"
+#include "daemon/engine/member_days.hpp"
 #include "daemon/engine/rain_ahead.hpp"
 #include "daemon/farm/field_setup.hpp"
 #include "daemon/readings/hours.hpp"
@@ -98,7 +98,7 @@ std::optional<double> mean_temperature_c(const model::DailyWeather& day) {
 }
 
 /// What a forecast says of the days after the farm day on which it came; nothing on a later day.
-/// in_use: the same with its members dressed, if it had one.
+/// in_use: the same with members of our making, if it had one.
 std::vector<ForecastDay> issued(const ForecastDays& sent, const ForecastDays& in_use,
                                 sys_days came_on) {
   std::vector<ForecastDay> out;
@@ -196,7 +196,7 @@ FieldDaysAhead OutlookJob::look(const FieldCopy& field, const model::WeatherAhea
 FarmOutlook OutlookJob::run() const {
   const ForecastDays sent = forecast_days(forecast_->forecast, calendar_, now_, days_);
   const bool alone = sent.days > 0 && sent.members == 1;
-  const ForecastDays ahead = alone ? dressed(sent, calendar_, errors_) : sent;
+  const ForecastDays ahead = alone ? with_members(sent, calendar_, errors_) : sent;
   FarmOutlook out;
   out.made = now_;
   out.forecast_received = forecast_->received;

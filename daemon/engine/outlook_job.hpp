@@ -9,9 +9,9 @@
 #include "daemon/engine/forecast_in_use.hpp"
 #include "daemon/readings/forecast_days.hpp"
 #include "daemon/store/forecast_day_store.hpp"
-#include "model/outlook/dressing.hpp"
 #include "model/outlook/field_outlook.hpp"
 #include "model/outlook/heavy_rain.hpp"
+#include "model/outlook/members.hpp"
 
 namespace gley::daemon {
 

@@ -1,14 +1,14 @@
-// Whether forecasts of one member, dressed in their own past errors, give chances that come true:
-// on ten measured years at Dublin Airport and three invented forecasts of known kind. Copyright Met
-// Eireann, CC BY 4.0.
+// Whether forecasts of one member, with others made of their own past errors, give chances that
+// come true: on ten measured years at Dublin Airport and three invented forecasts of known kind.
+// Copyright Met Eireann, CC BY 4.0.
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <cstdio>
 #include <functional>
 
 #include "model/outlook/chance.hpp"
-#include "model/outlook/dressing.hpp"
 #include "model/outlook/forecast_score.hpp"
+#include "model/outlook/members.hpp"
 #include "tests/measured/series.hpp"
 
 using namespace gley;
@@ -65,8 +65,8 @@ struct Verified {
 
 std::vector<double> members(const model::RainSpread& spread) {
   std::vector<double> out;
-  for (std::size_t m = 0; m < model::dressed_members; ++m)
-    out.push_back(spread.quantile_mm((static_cast<double>(m) + 0.5) / model::dressed_members));
+  for (std::size_t m = 0; m < model::made_members; ++m)
+    out.push_back(spread.quantile_mm((static_cast<double>(m) + 0.5) / model::made_members));
   return out;
 }
 
@@ -79,12 +79,12 @@ Verified verify(const Rain& rain, const Forecast& forecast, std::size_t lead, bo
     const double fell_mm = rain[issued + lead];
     const model::LeadErrors errors =
         learnt ? errors_until(rain, forecast, issued, lead) : model::LeadErrors{};
-    const std::vector<double> dressed = members(model::RainSpread(said_mm, lead, errors));
+    const std::vector<double> made = members(model::RainSpread(said_mm, lead, errors));
     std::size_t wet = 0;
-    for (const double member : dressed) wet += member >= rain_day_mm ? 1 : 0;
+    for (const double member : made) wet += member >= rain_day_mm ? 1 : 0;
     out.chances.push_back(
-        {model::chance_of({.happened = wet, .members = dressed.size()}), fell_mm >= rain_day_mm});
-    out.crps_mm += model::crps(dressed, fell_mm) / count;
+        {model::chance_of({.happened = wet, .members = made.size()}), fell_mm >= rain_day_mm});
+    out.crps_mm += model::crps(made, fell_mm) / count;
     out.error_mm += std::abs(said_mm - fell_mm) / count;
   }
   return out;
@@ -123,14 +123,14 @@ const Named forecasts[] = {
 /// Three standard deviations of the days counted, and one member, the step in which chances go.
 double sampling_error(const Bin& bin) {
   const double of_days = std::sqrt(bin.chance * (1.0 - bin.chance) / bin.days);
-  return 3.0 * of_days + 1.0 / (model::dressed_members + 2.0);
+  return 3.0 * of_days + 1.0 / (model::made_members + 2.0);
 }
 
 void print(const char* forecast, std::size_t lead, const Verified& own) {
   const model::BrierScore score = model::brier_score(own.chances);
   std::printf(
       "rain %s, %zu days ahead: Brier %.3f = %.4f - %.4f + %.4f, skill %.2f; CRPS %.2f mm,"
-      " undressed %.2f mm\n",
+      " of the one %.2f mm\n",
       forecast, lead, score.score, score.reliability, score.resolution, score.uncertainty,
       score.skill.value_or(0.0), own.crps_mm, own.error_mm);
 }
@@ -146,7 +146,7 @@ double worst_gap(const Verified& own) {
 
 }  // namespace
 
-TEST_CASE("chances of dressed forecasts come true within sampling error, Dublin 2012 to 2019") {
+TEST_CASE("chances of made members come true within sampling error, Dublin 2012 to 2019") {
   const Rain rain = ten_years();
   for (const Named& named : forecasts)
     for (const std::size_t lead : {1u, 2u, 3u}) {

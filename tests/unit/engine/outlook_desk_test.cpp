@@ -110,7 +110,7 @@ TEST_CASE("a dry week is clear for spreading, and nothing ends what is carried")
   CHECK_FALSE(field.machines.front().until.has_value());
   CHECK(field.spreading.front().advice == "clear");
   REQUIRE(look.desk.view().has_value());
-  CHECK(look.desk.view()->members == model::dressed_members);
+  CHECK(look.desk.view()->members == model::made_members);
   CHECK(look.desk.view()->days == 7);
 }
 

@@ -1,4 +1,4 @@
-#include "model/outlook/dressing.hpp"
+#include "model/outlook/members.hpp"
 
 #include <algorithm>
 #include <array>
@@ -78,7 +78,7 @@ double middle_of(std::size_t i, std::size_t n) {
 }
 
 /// Ranks of the members on one day: m -> (m + 1) a mod 31, less 1, which takes every rank once.
-constexpr std::size_t lattice_size = dressed_members + 1;
+constexpr std::size_t lattice_size = made_members + 1;
 constexpr std::size_t generator =
     12;  // a primitive root of 31 near 31 over the golden ratio squared
 constexpr std::size_t warmth_ahead = 8;
@@ -91,7 +91,7 @@ std::size_t multiplier(std::size_t step) {
 
 double rank_of(std::size_t member, std::size_t step) {
   const std::size_t rank = (member + 1) * multiplier(step) % lattice_size - 1;
-  return middle_of(rank, dressed_members);
+  return middle_of(rank, made_members);
 }
 
 }  // namespace
@@ -161,14 +161,14 @@ double temperature_error_c(double p, std::size_t lead_days, const LeadErrors& er
   return (count * own[at] + stated_weight * stated_c) / (count + stated_weight);
 }
 
-std::vector<std::vector<DressedDay>> dress(std::span<const double> rain_by_day_mm,
-                                           std::span<const LeadErrors> errors) {
+std::vector<std::vector<MemberDay>> make_members(std::span<const double> rain_by_day_mm,
+                                                 std::span<const LeadErrors> errors) {
   static const LeadErrors none;
-  std::vector<std::vector<DressedDay>> members(dressed_members);
+  std::vector<std::vector<MemberDay>> members(made_members);
   for (std::size_t day = 0; day < rain_by_day_mm.size(); ++day) {
     const LeadErrors& own = day < errors.size() ? errors[day] : none;
     const RainSpread rain(rain_by_day_mm[day], day, own);
-    for (std::size_t m = 0; m < dressed_members; ++m)
+    for (std::size_t m = 0; m < made_members; ++m)
       members[m].push_back(
           {.rain_mm = rain.quantile_mm(rank_of(m, day)),
            .warmer_c = temperature_error_c(rank_of(m, day + warmth_ahead), day, own)});

@@ -1,4 +1,4 @@
-#include "daemon/engine/dressed_days.hpp"
+#include "daemon/engine/member_days.hpp"
 
 #include "daemon/readings/hours.hpp"
 
@@ -7,13 +7,13 @@ namespace gley::daemon {
 namespace {
 
 using model::DailyWeather;
-using Members = std::vector<std::vector<model::DressedDay>>;
+using Members = std::vector<std::vector<model::MemberDay>>;
 
 void add_to(std::optional<double>& value, double by) {
   if (value) *value += by;
 }
 
-DailyWeather dressed_day(DailyWeather day, const model::DressedDay& by) {
+DailyWeather member_day(DailyWeather day, const model::MemberDay& by) {
   day.rain_mm = by.rain_mm;
   add_to(day.tmin_c, by.warmer_c);
   add_to(day.tmax_c, by.warmer_c);
@@ -32,9 +32,9 @@ struct DayTotal {
   double length_h = 0.0;
 };
 
-class StepDresser {
+class StepShares {
  public:
-  StepDresser(const ForecastDays& forecast, const FarmCalendar& calendar)
+  StepShares(const ForecastDays& forecast, const FarmCalendar& calendar)
       : forecast_(forecast), calendar_(calendar), totals_(forecast.days) {
     for (const RainStep& step : forecast.rain) {
       const std::size_t day = index_of(step);
@@ -44,7 +44,7 @@ class StepDresser {
     }
   }
 
-  [[nodiscard]] RainStep dress(RainStep step, const Members& members) const {
+  [[nodiscard]] RainStep of_members(RainStep step, const Members& members) const {
     const std::size_t day = index_of(step);
     const double own_mm = step.by_member_mm.front();
     step.by_member_mm.assign(members.size(), own_mm);
@@ -70,22 +70,22 @@ class StepDresser {
 
 }  // namespace
 
-ForecastDays dressed(const ForecastDays& forecast, const FarmCalendar& calendar,
-                     const std::vector<model::LeadErrors>& errors) {
+ForecastDays with_members(const ForecastDays& forecast, const FarmCalendar& calendar,
+                          const std::vector<model::LeadErrors>& errors) {
   std::vector<double> rain_mm;
   for (const DailyWeather& day : forecast.weather.front())
     rain_mm.push_back(day.rain_mm.value_or(0.0));
-  const Members members = model::dress(rain_mm, errors);
+  const Members members = model::make_members(rain_mm, errors);
   ForecastDays out = forecast;
   out.members = members.size();
   out.weather.clear();
-  for (const std::vector<model::DressedDay>& member : members) {
+  for (const std::vector<model::MemberDay>& member : members) {
     std::vector<DailyWeather>& days = out.weather.emplace_back();
     for (std::size_t d = 0; d < forecast.days; ++d)
-      days.push_back(dressed_day(forecast.weather.front()[d], member[d]));
+      days.push_back(member_day(forecast.weather.front()[d], member[d]));
   }
-  const StepDresser dresser(forecast, calendar);
-  for (RainStep& step : out.rain) step = dresser.dress(std::move(step), members);
+  const StepShares shares(forecast, calendar);
+  for (RainStep& step : out.rain) step = shares.of_members(std::move(step), members);
   return out;
 }
 

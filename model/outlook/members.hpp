@@ -61,17 +61,17 @@ class RainSpread {
 /// which small groups would make bold chances of mere luck. 1 to 1000.
 [[nodiscard]] double pairs_of_no_skill(std::span<const RainPair> pairs);
 
-struct DressedDay {
+struct MemberDay {
   double rain_mm = 0.0;
   double warmer_c = 0.0;  ///< to add to every temperature of the day
 };
 
-inline constexpr std::size_t dressed_members = 30;
+inline constexpr std::size_t made_members = 30;
 
 /// Members by day for a forecast's rain by day, today first. On each day every rank is taken once;
 /// from day to day and between rain and warmth the ranks go by a lattice rule (Korobov 1959), as if
 /// errors were independent, which they are not quite. errors: by lead day; missing leads have none.
-[[nodiscard]] std::vector<std::vector<DressedDay>> dress(std::span<const double> rain_by_day_mm,
-                                                         std::span<const LeadErrors> errors);
+[[nodiscard]] std::vector<std::vector<MemberDay>> make_members(
+    std::span<const double> rain_by_day_mm, std::span<const LeadErrors> errors);
 
 }  // namespace gley::model

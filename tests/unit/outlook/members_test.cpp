@@ -1,4 +1,4 @@
-#include "model/outlook/dressing.hpp"
+#include "model/outlook/members.hpp"
 
 #include <catch2/catch.hpp>
 #include <set>
@@ -78,25 +78,25 @@ TEST_CASE("forecasts that know nothing are given the chance of any day") {
 
 TEST_CASE("members take every rank once a day, and are the same each time") {
   const std::vector<double> rain{6.0, 6.0, 6.0};
-  const auto members = dress(rain, {});
-  REQUIRE(members.size() == dressed_members);
+  const auto members = make_members(rain, {});
+  REQUIRE(members.size() == made_members);
   for (std::size_t day = 0; day < rain.size(); ++day) {
     std::set<double> warmth;
     for (const auto& member : members) warmth.insert(member[day].warmer_c);
-    CHECK(warmth.size() == dressed_members);
+    CHECK(warmth.size() == made_members);
   }
-  CHECK(dress(rain, {})[7][2].rain_mm == members[7][2].rain_mm);
+  CHECK(make_members(rain, {})[7][2].rain_mm == members[7][2].rain_mm);
 }
 
 TEST_CASE("a member that is wet on one day is wet on the next no more than others") {
-  const auto members = dress(std::vector<double>{6.0, 6.0}, {});
+  const auto members = make_members(std::vector<double>{6.0, 6.0}, {});
   double product = 0.0;
   double first = 0.0;
   double second = 0.0;
   for (const auto& member : members) {
-    product += member[0].rain_mm * member[1].rain_mm / dressed_members;
-    first += member[0].rain_mm / dressed_members;
-    second += member[1].rain_mm / dressed_members;
+    product += member[0].rain_mm * member[1].rain_mm / made_members;
+    first += member[0].rain_mm / made_members;
+    second += member[1].rain_mm / made_members;
   }
   CHECK(product == Approx(first * second).epsilon(0.1));
 }
