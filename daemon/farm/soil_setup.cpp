@@ -1,7 +1,6 @@
 #include "daemon/farm/soil_setup.hpp"
 
 #include "daemon/farm/reference_tables.hpp"
-#include "model/numeric/elementary.hpp"
 #include "model/soil/retention.hpp"
 #include "model/soil/texture_class.hpp"
 
@@ -52,7 +51,11 @@ void take_own(FieldSoil& soil, const SoilOwn& own) {
   if (own.hydrologic_group) soil.hydrologic_group = own.hydrologic_group->front();
 }
 
-FieldSoil soil_from_class(const SoilByClass& soil, DrainageClass drainage) {
+char hydrologic_group(const SoilRow& row, DrainageClass drainage) {
+  return lets_water_through(drainage) ? row.hydrologic_group_free : row.hydrologic_group_slow;
+}
+
+FieldSoil soil_from(const SoilByClass& soil, DrainageClass drainage) {
   const SoilRow& row = *reference_tables().soil(soil.name);
   const model::Texture british{row.sand_pct, row.clay_pct, row.organic_pct};
   const model::Retention texture =
@@ -67,15 +70,15 @@ FieldSoil soil_from_class(const SoilByClass& soil, DrainageClass drainage) {
   out.subsoil = model::subsoil_under(out.topsoil);
   out.clay_pct = row.clay_pct;
   out.rew_mm = row.rew_mm;
-  out.hydrologic_group =
-      lets_water_through(drainage) ? row.hydrologic_group_free : row.hydrologic_group_slow;
+  out.hydrologic_group = hydrologic_group(row, drainage);
   return out;
 }
 
-FieldSoil soil_from_texture(const SoilByTexture& soil, DrainageClass drainage) {
-  const SoilRow& row = *reference_tables().soil(model::texture_class(soil.sand_pct, soil.clay_pct));
-  const model::Retention texture = model::retention_from_texture(
-      model::with_american_sand_limit({soil.sand_pct, soil.clay_pct, soil.organic_pct}));
+FieldSoil soil_from(const SoilByTexture& soil, DrainageClass drainage) {
+  const model::Texture british{soil.sand_pct, soil.clay_pct, soil.organic_pct};
+  const SoilRow& row = *reference_tables().soil(model::texture_class(british));
+  const model::Retention texture =
+      model::retention_from_texture(model::with_american_sand_limit(british));
   FieldSoil out;
   // Field capacity lies the class's available water above the wilting point: the curve's own value
   // at 33 kPa is drier than a field drained for two days (see config/soils.toml).
@@ -87,12 +90,11 @@ FieldSoil soil_from_texture(const SoilByTexture& soil, DrainageClass drainage) {
   out.subsoil = out.topsoil;
   out.clay_pct = soil.clay_pct;
   out.rew_mm = row.rew_mm;
-  out.hydrologic_group =
-      lets_water_through(drainage) ? row.hydrologic_group_free : row.hydrologic_group_slow;
+  out.hydrologic_group = hydrologic_group(row, drainage);
   return out;
 }
 
-FieldSoil soil_from_numbers(const SoilByNumbers& soil, DrainageClass drainage) {
+FieldSoil soil_from(const SoilByNumbers& soil, DrainageClass drainage) {
   const model::WaterContents contents{soil.wilting_point, soil.field_capacity, soil.saturation};
   FieldSoil out;
   out.topsoil = {.wilting_point = soil.wilting_point,
@@ -111,17 +113,12 @@ FieldSoil soil_from_numbers(const SoilByNumbers& soil, DrainageClass drainage) {
 
 FieldSoil soil_of(const FieldConfig& config) {
   FieldSoil soil = std::visit(
-      [&](const auto& given) {
-        using Given = std::decay_t<decltype(given)>;
-        if constexpr (std::is_same_v<Given, SoilByClass>)
-          return soil_from_class(given, config.drainage);
-        else if constexpr (std::is_same_v<Given, SoilByTexture>)
-          return soil_from_texture(given, config.drainage);
-        else
-          return soil_from_numbers(given, config.drainage);
+      [&config](const auto& given) {
+        FieldSoil own = soil_from(given, config.drainage);
+        take_own(own, given.own);
+        return own;
       },
       config.soil);
-  std::visit([&](const auto& given) { take_own(soil, given.own); }, config.soil);
   if (config.textbook) soil.subsoil = soil.topsoil;
   return soil;
 }

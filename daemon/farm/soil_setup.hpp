@@ -1,6 +1,4 @@
 #pragma once
-#include <string>
-
 #include "daemon/farm/farm_config.hpp"
 #include "model/soil/profile.hpp"
 

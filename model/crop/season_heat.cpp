@@ -32,8 +32,8 @@ double carried_over(const Stages& from, const Stages& to, double place) {
 
 }  // namespace
 
-double day_degrees_c_d(double tmean_c, double base_c) noexcept {
-  return greatest(0.0, tmean_c - base_c);
+double warmth_of_day_c_d(const TemperatureRange& day, double base_c) noexcept {
+  return greatest(0.0, mean_temperature_c(day) - base_c);
 }
 
 double day_by_heat(const HeatStages& heat, const StageLengths& days,

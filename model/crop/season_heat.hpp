@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "model/crop/coefficients.hpp"
+#include "model/weather/vapour_pressure.hpp"
 
 namespace gley::model {
 
@@ -25,7 +26,7 @@ struct SeasonHeat {
 
 /// What one day adds: its mean temperature over the base, nothing below it.
 /// Source: McMaster and Wilhelm (1997), Agric. For. Meteorol. 87:291-300, method 1 (from memory).
-[[nodiscard]] double day_degrees_c_d(double tmean_c, double base_c) noexcept;
+[[nodiscard]] double warmth_of_day_c_d(const TemperatureRange& day, double base_c) noexcept;
 
 /// Where a stand of so much warmth is in a season counted in days: stage by stage, even within
 /// each. After the last stage, the season's last day.

@@ -72,7 +72,7 @@ void warm(SeasonHeat& heat, const CropCalendar::Standing& standing, const Statio
             .day_degrees_c_d =
                 heat_by_day(stages, standing.course.kcb.lengths, standing.day_of_season - 1)};
   if (const auto temperatures = extremes_of(day.weather))
-    heat.day_degrees_c_d += day_degrees_c_d(mean_temperature_c(*temperatures), stages.base_c);
+    heat.day_degrees_c_d += warmth_of_day_c_d(*temperatures, stages.base_c);
 }
 
 /// The stand on a day, and its warmth to the end of that day.

@@ -10,8 +10,7 @@ enum class DayFlag : std::uint32_t {
   temperature_estimated = 1u << 1,  ///< extremes carried over from the last known day
   humidity_estimated = 1u << 2,   ///< vapour pressure from Tmin (FAO-56 Eq. 48) or a learned offset
   radiation_estimated = 1u << 3,  ///< radiation from Tmin and Tmax (FAO-56 Eq. 50)
-  radiation_doubtful =
-      1u << 4,  ///< measured radiation or sunshine beyond what the sky allows, or stuck
+  radiation_doubtful = 1u << 4,   ///< measured, and beyond what the sky allows, or stuck
   wind_estimated = 1u << 5,       ///< wind taken as 2 m/s
   et0_given = 1u << 6,            ///< ET0 came with the weather and was not computed
   et0_negative = 1u << 7,         ///< Eq. 6 gave less than 0; the balance took 0 mm
@@ -49,12 +48,6 @@ class DayFlags {
   constexpr DayFlags& operator|=(DayFlags other) {
     bits_ |= other.bits_;
     return *this;
-  }
-  [[nodiscard]] constexpr std::uint32_t bits() const { return bits_; }
-  [[nodiscard]] static constexpr DayFlags from_bits(std::uint32_t bits) {
-    DayFlags flags;
-    flags.bits_ = bits;
-    return flags;
   }
   friend constexpr bool operator==(DayFlags, DayFlags) = default;
 

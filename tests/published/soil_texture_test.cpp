@@ -62,7 +62,7 @@ TEST_CASE("Saxton and Rawls (2006) Table 1: a loam worked through") {
 TEST_CASE("Soil Survey of England and Wales triangle: the middle of each class is of that class") {
   for (const auto& row : gley::daemon::reference_tables().soils) {
     INFO(row.name);
-    CHECK(texture_class(row.sand_pct, row.clay_pct) == row.name);
+    CHECK(texture_class({.sand_pct = row.sand_pct, .clay_pct = row.clay_pct}) == row.name);
   }
 }
 

@@ -17,7 +17,9 @@ TEST_CASE("flags are words in a fixed order, whatever the order of setting") {
 }
 
 TEST_CASE("every flag has its own word") {
-  CHECK(to_words(DayFlags::from_bits(~0u)) ==
+  DayFlags all;
+  for (unsigned bit = 0; bit < 32; ++bit) all.set(static_cast<DayFlag>(1u << bit));
+  CHECK(to_words(all) ==
         "day_missing;rain_missing;rain_partial;rain_doubtful;rain_borrowed;temperature_missing;"
         "temperature_estimated;temperature_doubtful;temperature_borrowed;humidity_estimated;"
         "humidity_doubtful;humidity_borrowed;radiation_estimated;radiation_doubtful;"

@@ -116,8 +116,8 @@ TEST_CASE("days and warmth of a season are read off each other") {
   CHECK(heat_by_day(heat, days, 15.0) == Approx(150.0));
   CHECK(day_by_heat(heat, days, 9000.0) == Approx(70.0));
   CHECK(heat_by_day(heat, days, 0.0) == 0.0);
-  CHECK(day_degrees_c_d(12.5, 5.0) == 7.5);
-  CHECK(day_degrees_c_d(-3.0, 0.0) == 0.0);
+  CHECK(warmth_of_day_c_d({.tmin_c = 9.0, .tmax_c = 16.0}, 5.0) == 7.5);
+  CHECK(warmth_of_day_c_d({.tmin_c = -7.0, .tmax_c = 1.0}, 0.0) == 0.0);
 }
 
 TEST_CASE("residue holds evaporation back by 5 % for each 10 % covered (FAO-56 p. 198)") {
