@@ -33,10 +33,8 @@ class Fnv1a {
 std::string hash_of(const std::vector<ConfigFile>& files) {
   Fnv1a hash;
   for (const ConfigFile& file : files) hash.add(file.text);
-  for (const char* table :
-       {"crops.toml", "soils.toml", "irrigation.toml", "machines.toml", "materials.toml"}) {
+  for (const char* table : {"crops.toml", "soils.toml", "irrigation.toml", "machines.toml"})
     hash.add(embedded_table(table));
-  }
   return hash.hex();
 }
 

@@ -149,15 +149,6 @@ MachineRow read_machine(const RowReader& row) {
           .source = row.get<std::string>("source")};
 }
 
-MaterialRow read_material(const RowReader& row) {
-  return {.name = row.get<std::string>("name"),
-          .examples = row.get<std::string>("examples"),
-          .leaches = row.get<bool>("leaches"),
-          .runs_off = row.get<bool>("runs_off"),
-          .drifts = row.get<bool>("drifts"),
-          .source = row.get<std::string>("source")};
-}
-
 template <class Row>
 std::vector<Row> read_rows(const char* file, const char* table, Row (*read)(const RowReader&)) {
   const std::string where = std::string(file) + ", " + table;
@@ -222,8 +213,7 @@ const ReferenceTables& reference_tables() {
       .crops = read_rows("crops.toml", "crop", read_crop),
       .runoff_covers = read_rows("crops.toml", "runoff_cover", read_runoff_cover),
       .irrigation_methods = read_rows("irrigation.toml", "irrigation", read_irrigation_method),
-      .machines = read_rows("machines.toml", "machine", read_machine),
-      .materials = read_rows("materials.toml", "kind", read_material)};
+      .machines = read_rows("machines.toml", "machine", read_machine)};
   return tables;
 }
 

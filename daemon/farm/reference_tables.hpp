@@ -88,23 +88,12 @@ struct MachineRow {
   std::string source;
 };
 
-/// A kind of spread material of config/materials.toml and which of its losses are judged.
-struct MaterialRow {
-  std::string name;
-  std::string examples;
-  bool leaches = false;
-  bool runs_off = false;
-  bool drifts = false;
-  std::string source;
-};
-
 struct ReferenceTables {
   std::vector<SoilRow> soils;
   std::vector<CropRow> crops;
   std::vector<CurveNumberRow> runoff_covers;
   std::vector<IrrigationRow> irrigation_methods;
   std::vector<MachineRow> machines;
-  std::vector<MaterialRow> materials;
 
   /// The row of a name; null if there is none.
   [[nodiscard]] const SoilRow* soil(std::string_view name) const;

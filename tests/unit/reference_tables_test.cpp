@@ -25,13 +25,11 @@ TEST_CASE("every row of every reference table names its source, and no name stan
   CHECK_FALSE(names_repeat(tables.runoff_covers));
   CHECK_FALSE(names_repeat(tables.irrigation_methods));
   CHECK_FALSE(names_repeat(tables.machines));
-  CHECK_FALSE(names_repeat(tables.materials));
   for (const auto& row : tables.soils) CHECK_FALSE(row.source.empty());
   for (const auto& row : tables.crops) CHECK_FALSE(row.source.empty());
   for (const auto& row : tables.runoff_covers) CHECK_FALSE(row.source.empty());
   for (const auto& row : tables.irrigation_methods) CHECK_FALSE(row.source.empty());
   for (const auto& row : tables.machines) CHECK_FALSE(row.source.empty());
-  for (const auto& row : tables.materials) CHECK_FALSE(row.source.empty());
 }
 
 TEST_CASE("every soil holds more at saturation than at field capacity than at wilting point") {
