@@ -23,8 +23,8 @@ std::vector<JudgedStation> judged_stations(const FarmConfig& farm,
   for (const StationConfig& station : farm.stations) {
     const model::Site site = site_of(farm, station);
     stations.push_back({.id = station.id,
-                        .place = {station.latitude.value_or(farm.latitude),
-                                  station.longitude.value_or(farm.longitude)},
+                        .place = {.longitude = station.longitude.value_or(farm.longitude),
+                                  .latitude = site.latitude_deg},
                         .elevation_m = site.elevation_m,
                         .record = &records.at(station.id)});
   }

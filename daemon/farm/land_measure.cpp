@@ -3,7 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numbers>
+
+#include "model/numeric/elementary.hpp"
 
 namespace gley::daemon {
 
@@ -15,7 +16,7 @@ constexpr double points_of_grid = 4000.0;
 constexpr double points_of_label_grid = 900.0;
 
 double radians(double degrees) {
-  return degrees * std::numbers::pi / 180.0;
+  return degrees * model::pi / 180.0;
 }
 
 double squared(double value) {
@@ -161,10 +162,12 @@ double area_ha(const FieldShape& shape) {
 }
 
 double distance_km(const GeoPoint& a, const GeoPoint& b) {
-  const double half = squared(std::sin(radians(b.latitude - a.latitude) / 2.0)) +
-                      std::cos(radians(a.latitude)) * std::cos(radians(b.latitude)) *
-                          squared(std::sin(radians(b.longitude - a.longitude) / 2.0));
-  return 2.0 * radius_m * std::asin(std::sqrt(std::min(1.0, half))) / 1000.0;
+  using model::cosine, model::sine;
+  const double half = squared(sine(radians(b.latitude - a.latitude) / 2.0)) +
+                      cosine(radians(a.latitude)) * cosine(radians(b.latitude)) *
+                          squared(sine(radians(b.longitude - a.longitude) / 2.0));
+  const double half_angle = model::pi / 2.0 - model::arc_cosine(std::sqrt(std::min(1.0, half)));
+  return 2.0 * radius_m * half_angle / 1000.0;
 }
 
 Plane::Plane(const GeoPoint& origin)

@@ -1,6 +1,4 @@
 #pragma once
-#include <optional>
-
 #include "daemon/farm/land.hpp"
 
 /// Areas and distances on the ground.
@@ -15,7 +13,8 @@ namespace gley::daemon {
 /// Outlines less their holes.
 [[nodiscard]] double area_ha(const FieldShape& shape);
 
-/// Great-circle distance, km (haversine).
+/// Great-circle distance, km (haversine), on the same sphere. By the model's own sine and cosine:
+/// which stations are neighbours goes by it, on every machine alike.
 [[nodiscard]] double distance_km(const GeoPoint& a, const GeoPoint& b);
 
 /// Metres east and north of an origin.

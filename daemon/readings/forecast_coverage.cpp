@@ -2,12 +2,11 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "daemon/farm/land_measure.hpp"
 #include "daemon/readings/date_text.hpp"
-#include "daemon/readings/distance.hpp"
 #include "daemon/readings/forecast_parts.hpp"
 #include "daemon/readings/number_text.hpp"
 #include "daemon/readings/rfc3339.hpp"
-#include "model/numeric/elementary.hpp"
 
 namespace gley::daemon {
 
@@ -133,7 +132,8 @@ class Coverage {
         longitude && latitude && std::abs(*latitude) <= 90.0 && std::abs(*longitude) <= 360.0;
     if (!degrees)
       return problem(Rejection::out_of_range, "x and y must be longitude and latitude in degrees");
-    const double off_km = distance_km({terms_.latitude, terms_.longitude}, {*latitude, *longitude});
+    const double off_km = distance_km({.longitude = terms_.longitude, .latitude = terms_.latitude},
+                                      {.longitude = *longitude, .latitude = *latitude});
     if (off_km <= farthest_forecast_km) return {};
     return problem(Rejection::out_of_range, "for a place " + std::to_string(std::lround(off_km)) +
                                                 " km from the farm, " +

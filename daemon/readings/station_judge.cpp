@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "daemon/farm/land_measure.hpp"
 #include "daemon/readings/quality_limits.hpp"
+#include "model/weather/missing.hpp"
 
 namespace gley::daemon {
 
@@ -24,8 +26,8 @@ const DayRecord* record_on(const JudgedStation& station, sys_days date) {
 
 std::optional<double> mean_temperature_c(const JudgedStation& station, sys_days date) {
   const DayRecord* record = record_on(station, date);
-  if (record == nullptr || !record->weather.tmin_c || !record->weather.tmax_c) return {};
-  return (*record->weather.tmin_c + *record->weather.tmax_c) / 2.0;
+  const auto extremes = record == nullptr ? std::nullopt : model::extremes_of(record->weather);
+  return extremes ? std::optional(model::mean_temperature_c(*extremes)) : std::nullopt;
 }
 
 /// A gauge that counted next to nothing; one that was not heard says neither yes nor no.
@@ -209,8 +211,8 @@ void StationJudge::add_saturated(const Seat& seat, sys_days from, DoubtsByDay& f
   close_run();
 }
 
-/// Of two that differ, the one that is farther from its own season.
-bool StationJudge::far_from_one(Seat& seat, Seat& other, sys_days date) {
+/// Whether, of two that differ, this one is farther from its own season.
+bool StationJudge::is_farther_off(Seat& seat, Seat& other, sys_days date) {
   const auto own = seat.norms.before_year_of(date, seat.out_of_season);
   const auto others = other.norms.before_year_of(date, other.out_of_season);
   if (!own || !others) return false;
@@ -238,7 +240,7 @@ void StationJudge::add_apart(Seat& seat, sys_days from, DoubtsByDay& found) {
       last = neighbour;
     }
     if (around.empty() || std::fabs(*own - median(around)) <= limits::apart_c) continue;
-    if (around.size() > 1 || far_from_one(seat, seats_[last], day->first))
+    if (around.size() > 1 || is_farther_off(seat, seats_[last], day->first))
       add(seat, day->first, {.quantity = Quantity::temperature, .kind = DoubtKind::apart}, found);
   }
 }

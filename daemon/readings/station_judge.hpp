@@ -6,7 +6,6 @@
 #include <vector>
 
 #include "daemon/readings/day_record.hpp"
-#include "daemon/readings/distance.hpp"
 #include "daemon/readings/season_norms.hpp"
 
 namespace gley::daemon {
@@ -14,7 +13,7 @@ namespace gley::daemon {
 /// A station that is held against the others, and against its own past.
 struct JudgedStation {
   std::string id;
-  Place place;
+  GeoPoint place;
   double elevation_m = 0.0;
   const StationRecord* record = nullptr;  ///< never null; must not move
 };
@@ -68,7 +67,7 @@ class StationJudge {
   void add(const Seat& seat, std::chrono::sys_days date, const Doubt& doubt,
            DoubtsByDay& found) const;
   [[nodiscard]] std::vector<double> rain_around(const Seat& seat, std::chrono::sys_days date) const;
-  [[nodiscard]] bool far_from_one(Seat& seat, Seat& other, std::chrono::sys_days date);
+  [[nodiscard]] bool is_farther_off(Seat& seat, Seat& other, std::chrono::sys_days date);
   [[nodiscard]] bool is_accepted(const std::string& station, Quantity quantity,
                                  std::chrono::sys_days date) const;
 

@@ -21,10 +21,10 @@ struct Land {
   StationRecord brook;
   StationRecord hill;
   StationRecord island;
-  StationJudge judge{{{"yard", {53.4, -6.2}, 70.0, &yard},
-                      {"brook", {53.45, -6.25}, 20.0, &brook},
-                      {"hill", {53.5, -6.3}, 270.0, &hill},
-                      {"island", {52.0, -10.2}, 20.0, &island}}};
+  StationJudge judge{{{"yard", {.longitude = -6.2, .latitude = 53.4}, 70.0, &yard},
+                      {"brook", {.longitude = -6.25, .latitude = 53.45}, 20.0, &brook},
+                      {"hill", {.longitude = -6.3, .latitude = 53.5}, 270.0, &hill},
+                      {"island", {.longitude = -10.2, .latitude = 52.0}, 20.0, &island}}};
 
   [[nodiscard]] std::vector<int> doubted(const std::string& station, DoubtKind kind) const {
     std::vector<int> days_since_first;
