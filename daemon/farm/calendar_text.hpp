@@ -11,14 +11,10 @@ namespace gley::daemon {
 /// "MM-DD"; none unless it is a day of some year.
 [[nodiscard]] std::optional<std::chrono::month_day> parse_month_day(std::string_view text);
 
-/// "YYYY-MM-DD"; none unless the calendar has that day.
-[[nodiscard]] std::optional<std::chrono::year_month_day> parse_date(std::string_view text);
-
-/// Either of the two.
+/// That, or a full date; none unless the calendar has that day.
 [[nodiscard]] std::optional<model::CalendarDay> parse_calendar_day(std::string_view text);
 
 /// As it is written: "2026-03-20" or "03-20".
-[[nodiscard]] std::string date_text(std::chrono::year_month_day date);
 [[nodiscard]] std::string day_text(const model::CalendarDay& day);
 
 /// "HH:MM", 00:00 to 23:59.

@@ -1,9 +1,9 @@
 #include <algorithm>
 #include <array>
 
-#include "daemon/farm/calendar_text.hpp"
 #include "daemon/farm/config_draft.hpp"
 #include "daemon/farm/crop_reader.hpp"
+#include "daemon/readings/date_text.hpp"
 
 namespace gley::daemon {
 namespace {

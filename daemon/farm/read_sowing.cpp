@@ -1,6 +1,7 @@
 #include "daemon/farm/calendar_text.hpp"
 #include "daemon/farm/crop_reader.hpp"
 #include "daemon/farm/crop_row.hpp"
+#include "daemon/readings/date_text.hpp"
 #include "daemon/readings/number_text.hpp"
 
 namespace gley::daemon {
@@ -10,10 +11,6 @@ using std::chrono::sys_days;
 
 /// Stages that end later than this after harvest are a mistake; the tables' own end within a week.
 constexpr std::chrono::days stages_may_pass_harvest{7};
-
-std::string date_text_of(sys_days date) {
-  return date_text(std::chrono::year_month_day{date});
-}
 
 void read_dates(const TableReader& table, const CropRow* row, CropSowing& sowing) {
   const auto sown = table.day("sown");
@@ -73,16 +70,16 @@ void check_stage_dates(const TableReader& table, const CropOwn& own, const CropS
   std::string what = "sowing on ";
   for (const sys_days start : starts) {
     if (start <= before) {
-      table.problem("stage_dates", "hold " + date_text_of(start) + " after " + what +
-                                       date_text_of(before) + "; each must be the later");
+      table.problem("stage_dates", "hold " + date_text(start) + " after " + what +
+                                       date_text(before) + "; each must be the later");
       return;
     }
     before = start;
     what.clear();
   }
   if (before < span.harvested) return;
-  table.problem("stage_dates", "hold " + date_text_of(before) + " and harvest is " +
-                                   date_text_of(span.harvested) + "; harvest must be the later");
+  table.problem("stage_dates", "hold " + date_text(before) + " and harvest is " +
+                                   date_text(span.harvested) + "; harvest must be the later");
 }
 
 void check_roots(const TableReader& table, const CropRow& row, const CropOwn& own,
