@@ -12,7 +12,7 @@
 
 namespace gley::daemon {
 
-/// What can begin and end on a farm. Words of the contracts: see to_word.
+/// What can begin and end on a farm. Words of the contracts: see words_of.
 enum class AlertEvent {
   at_field_capacity,
   waterlogged,

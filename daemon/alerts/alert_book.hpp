@@ -39,9 +39,6 @@ class AlertBook {
 
   /// States for which ids an event holds at a moment. Moments must not go back.
   Changes look(const Topic& topic, const std::set<std::string>& holds_for, Instant now);
-  Changes look(AlertEvent event, const std::set<std::string>& holds_for, Instant now) {
-    return look(Topic{event, {}}, holds_for, now);
-  }
 
   /// Whether an alert of this stands for an id.
   [[nodiscard]] bool names(const Topic& topic, const std::string& id) const;

@@ -9,7 +9,7 @@
 namespace gley::daemon {
 
 /// What the forecast makes of a field's next two days: chances, 0..1, over its members.
-struct FieldAhead {
+struct ChancesAhead {
   double at_capacity_48h = 0.0;
   double heavy_rain_48h = 0.0;
   double runoff_48h = 0.0;   ///< of 1 mm or more in a day
@@ -41,7 +41,7 @@ struct FieldMoment {
   std::string id;
   model::FieldDay day;  ///< today so far
   FieldBefore before = {};
-  std::optional<FieldAhead> ahead = {};  ///< empty: no forecast under 24 h old
+  std::optional<ChancesAhead> ahead = {};  ///< empty: no forecast under 24 h old
   bool fresh_dressing = false;
   std::vector<MachineMoment> machines = {};
 };
@@ -66,7 +66,7 @@ struct AlertLimits {
   double frozen_chance = 0.6;
   double frozen_chance_ends = 0.3;
   double least_cover = 0.2;       ///< less is no crop that could want water
-  double short_ends_share = 0.8;  ///< of the depletion that makes it short
+  double short_ends_share = 0.8;  ///< of what is easily taken up on a day of 5 mm (FAO-56 Table 22)
   std::chrono::hours notice{24};  ///< how long before a window opens or closes it is told
 };
 

@@ -11,8 +11,8 @@ namespace {
 constexpr std::size_t evenings_of_48h = 2;     // today and tomorrow
 constexpr std::size_t days_of_drains_end = 5;  // today and four more
 
-FieldAhead ahead_of(const FieldDaysAhead& outlook) {
-  FieldAhead ahead;
+ChancesAhead ahead_of(const FieldDaysAhead& outlook) {
+  ChancesAhead ahead;
   ahead.at_capacity_48h = outlook.chance_at_capacity_48h;
   ahead.heavy_rain_48h = outlook.spreading.chance_heavy_rain_48h;
   for (std::size_t d = 0; d < outlook.days.size(); ++d) {

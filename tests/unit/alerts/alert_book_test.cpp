@@ -8,7 +8,7 @@ namespace {
 using namespace std::chrono;
 using Ids = std::vector<std::string>;
 using Set = std::set<std::string>;
-constexpr AlertEvent wet = AlertEvent::at_field_capacity;
+const AlertBook::Topic wet{AlertEvent::at_field_capacity};
 const Instant start = sys_days(2024y / 11 / 3) + 7h + 5min;
 
 bool changes_nothing(const AlertBook::Changes& changes) {
@@ -69,9 +69,9 @@ TEST_CASE("a field that comes back within the day joins again and stands once am
 TEST_CASE("one event's fields say nothing of another's") {
   AlertBook book;
   book.look(wet, {"top"}, start);
-  const auto other = book.look(AlertEvent::waterlogged, {"top"}, start);
+  const auto other = book.look({AlertEvent::waterlogged}, {"top"}, start);
   CHECK(other.begun.size() == 1);
-  CHECK(book.look(AlertEvent::waterlogged, {}, start + 1h).ended == other.begun);
+  CHECK(book.look({AlertEvent::waterlogged}, {}, start + 1h).ended == other.begun);
   CHECK(book.open().size() == 1);
 }
 
@@ -105,12 +105,12 @@ TEST_CASE("what comes and goes within its lingering time is one alert") {
   constexpr AlertEvent runoff = AlertEvent::runoff_likely;
   const auto lingers = words_of(runoff).lingers;
   REQUIRE(lingers > 4h);
-  const std::string id = book.look(runoff, {"top"}, start).begun.front();
-  CHECK(changes_nothing(book.look(runoff, {}, start + 1h)));
-  CHECK(changes_nothing(book.look(runoff, {"top"}, start + 2h)));
-  CHECK(changes_nothing(book.look(runoff, {}, start + 3h)));
-  CHECK(changes_nothing(book.look(runoff, {}, start + 3h + lingers - 1min)));
-  CHECK(book.look(runoff, {}, start + 3h + lingers).ended == Ids{id});
+  const std::string id = book.look({runoff}, {"top"}, start).begun.front();
+  CHECK(changes_nothing(book.look({runoff}, {}, start + 1h)));
+  CHECK(changes_nothing(book.look({runoff}, {"top"}, start + 2h)));
+  CHECK(changes_nothing(book.look({runoff}, {}, start + 3h)));
+  CHECK(changes_nothing(book.look({runoff}, {}, start + 3h + lingers - 1min)));
+  CHECK(book.look({runoff}, {}, start + 3h + lingers).ended == Ids{id});
 }
 
 TEST_CASE("windows of two machines are two alerts") {
