@@ -121,10 +121,10 @@ class Days {
       out.dew_point_c = dew.mean();
     const Numbers humidity = of(Quantity::humidity, member, day);
     if (humidity.values.empty()) return;
-    out.rh_mean_pct = std::min(humidity.mean(), 100.0);
+    out.rh_mean_pct = humidity.mean();
     if (humidity.values.size() < 2) return;
-    out.rh_min_pct = std::min(humidity.least(), 100.0);
-    out.rh_max_pct = std::min(humidity.most(), 100.0);
+    out.rh_min_pct = humidity.least();
+    out.rh_max_pct = humidity.most();
   }
 
   /// Half a day's sun says little of the whole day's: only of days told from end to end.
