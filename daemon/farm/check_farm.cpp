@@ -53,7 +53,7 @@ bool hears(std::string_view filter, std::string_view root) {
 }
 
 void check_own_topics(const FarmConfig& farm, ProblemList& problems) {
-  const std::string root = farm.mqtt.root.empty() ? "gley/" + farm.id : farm.mqtt.root;
+  const std::string& root = farm.mqtt.root;
   for (const StationConfig& station : farm.stations) {
     for (const ReadingMap& map : station.readings) {
       if (map.topic.empty() || !hears(map.topic, root)) continue;

@@ -48,7 +48,8 @@ void read_spring(const TableReader& table, ConfigDraft& draft);
 void check_land(const FarmConfig& farm, ProblemList& problems);
 
 /// What can be judged only when all files are read: names that are used but not given, ids given
-/// twice, no field at all. `first_file` is where a thing that stands nowhere is missed.
+/// twice, no field at all. Defaults are in their places. `first_file` is where a thing that stands
+/// nowhere is missed.
 void check_farm(const ConfigDraft& draft, const std::string& first_file, ProblemList& problems);
 
 }  // namespace gley::daemon

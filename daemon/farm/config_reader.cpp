@@ -70,10 +70,10 @@ ConfigResult read_config(const std::filesystem::path& file) {
     const std::string& first = loaded.names.front();
     if (!seen.contains("farm"))
       problems.add({.file = first, .line = 1}, "there is no [farm]; add it");
+    finish_defaults(draft.farm, loaded.files.front().directory);
     check_farm(draft, first, problems);
   }
   if (!problems.empty()) return {.farm = std::nullopt, .problems = problems.sorted(loaded.names)};
-  finish_defaults(draft.farm, loaded.files.front().directory);
   draft.farm.hash = hash_of(loaded.files);
   return {.farm = std::move(draft.farm), .problems = {}};
 }

@@ -1,7 +1,5 @@
 #include "daemon/farm/crop_row.hpp"
 
-#include <algorithm>
-
 namespace gley::daemon {
 
 namespace {

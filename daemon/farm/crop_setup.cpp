@@ -19,11 +19,10 @@ constexpr std::string_view between_crops = "stubble";
 constexpr std::string_view cover_of_numbers = "pasture, fair";
 
 void set_storm_storage(model::CropCourse& course, const CurveNumberRow* row,
-                       const FieldConfig& config, const CropGround& ground) {
+                       const FieldConfig& config, char group) {
   course.sheds_storms = !config.textbook && row != nullptr;
   if (!course.sheds_storms) return;
-  const model::CurveNumbers numbers =
-      model::curve_numbers(row->of_group(ground.hydrologic_group), ground.slope_pct);
+  const model::CurveNumbers numbers = model::curve_numbers(row->of_group(group), config.slope_pct);
   course.storage_dry_mm = model::runoff_storage_mm(numbers.dry);
   // The middle number at field capacity: what a wetter topsoil sheds, the step counts itself when
   // the water finds no room, and the wet number would count it twice (our choice).
@@ -58,7 +57,7 @@ std::optional<model::Cutting> cutting_of(const CropRow& row, const CropOwn& own)
 
 /// `row` as the owner has changed it.
 model::CropCourse course_of(const CropRow& row, const CropOwn& own, const FieldConfig& config,
-                            const CropGround& ground) {
+                            char group) {
   model::CropCourse course;
   course.name = row.name;
   course.kcb.coefficients = {.initial = row.kcb_ini, .mid_season = row.kcb_mid, .end = row.kcb_end};
@@ -74,12 +73,11 @@ model::CropCourse course_of(const CropRow& row, const CropOwn& own, const FieldC
   course.cutting = cutting_of(row, own);
   course.residue_cover = row.residue_cover;
   course.climate_adjusted = row.kind != CropKind::bare;
-  set_storm_storage(course, reference_tables().runoff_cover(row.runoff_cover), config, ground);
+  set_storm_storage(course, reference_tables().runoff_cover(row.runoff_cover), config, group);
   return course;
 }
 
-model::CropCourse course_of(const CropByNumbers& crop, const FieldConfig& config,
-                            const CropGround& ground) {
+model::CropCourse course_of(const CropByNumbers& crop, const FieldConfig& config, char group) {
   model::CropCourse course;
   course.name = "crop by numbers";
   course.kcb.coefficients = {.initial = crop.kcb, .mid_season = crop.kcb, .end = crop.kcb};
@@ -88,13 +86,12 @@ model::CropCourse course_of(const CropByNumbers& crop, const FieldConfig& config
   course.depletion_fraction = crop.depletion_fraction;
   course.cover = crop.cover;
   course.climate_adjusted = false;
-  set_storm_storage(course, reference_tables().runoff_cover(cover_of_numbers), config, ground);
+  set_storm_storage(course, reference_tables().runoff_cover(cover_of_numbers), config, group);
   return course;
 }
 
-model::CropCourse course_named(std::string_view name, const FieldConfig& config,
-                               const CropGround& ground) {
-  return course_of(*reference_tables().crop(name), {}, config, ground);
+model::CropCourse course_named(std::string_view name, const FieldConfig& config, char group) {
+  return course_of(*reference_tables().crop(name), {}, config, group);
 }
 
 /// A sward stays until something else is sown.
@@ -106,8 +103,7 @@ CropRow row_in(const CropSpan& span, CropRow row, const CropOwn& own) {
   return row;
 }
 
-model::Sowing dated_sowing(const CropSowing& sowing, const FieldConfig& config,
-                           const CropGround& ground) {
+model::Sowing dated_sowing(const CropSowing& sowing, const FieldConfig& config, char group) {
   const CropRow row = row_of(sowing);
   const sys_days sown{*sowing.sown};
   const sys_days harvested = sowing.harvested
@@ -116,53 +112,52 @@ model::Sowing dated_sowing(const CropSowing& sowing, const FieldConfig& config,
   return {
       .sown = sown,
       .harvested = harvested,
-      .course = course_of(row_in({sown, harvested}, row, sowing.own), sowing.own, config, ground)};
+      .course = course_of(row_in({sown, harvested}, row, sowing.own), sowing.own, config, group)};
 }
 
 model::CropCalendar rotation_of(const std::vector<CropSowing>& sowings, const FieldConfig& config,
-                                const CropGround& ground) {
+                                char group) {
   std::vector<model::Sowing> dated;
   for (const CropSowing& sowing : sowings) {
     if (!sowing.sown) continue;
-    dated.push_back(dated_sowing(sowing, config, ground));
+    dated.push_back(dated_sowing(sowing, config, group));
   }
   std::sort(dated.begin(), dated.end(),
             [](const auto& a, const auto& b) { return a.sown < b.sown; });
   for (std::size_t i = 0; i + 1 < dated.size(); ++i)
     dated[i].harvested = std::min(dated[i].harvested, dated[i + 1].sown);
-  return model::CropCalendar::dated(std::move(dated), course_named(between_crops, config, ground));
+  return model::CropCalendar::dated(std::move(dated), course_named(between_crops, config, group));
 }
 
-model::CropCalendar every_year(const CropSowing& sowing, const FieldConfig& config,
-                               const CropGround& ground) {
+model::CropCalendar every_year(const CropSowing& sowing, const FieldConfig& config, char group) {
   const CropOwn& own = sowing.own;
   CropRow row = row_of(sowing);
   const std::optional<days> season = usual_season(row);
   if (!row.sown || !season)
-    return model::CropCalendar::permanent(course_of(row, own, config, ground));
+    return model::CropCalendar::permanent(course_of(row, own, config, group));
   // Its own days stand as the table gives them: they end within a week of the usual harvest.
   const bool fitted = own.sown || own.harvested || own.stages || !own.stage_dates.empty();
   const sys_days sown = model::day_in_year(std::chrono::year{2001}, *row.sown);
   if (fitted) row = row_in({sown, sown + *season}, row, own);
   return model::CropCalendar::yearly(
-      {.sown = *row.sown, .season = *season, .course = course_of(row, own, config, ground)},
-      course_named(between_crops, config, ground));
+      {.sown = *row.sown, .season = *season, .course = course_of(row, own, config, group)},
+      course_named(between_crops, config, group));
 }
 
 }  // namespace
 
-model::CropCalendar crops_of(const FieldConfig& config, const CropGround& ground) {
+model::CropCalendar crops_of(const FieldConfig& config, char group) {
   if (const auto* name = std::get_if<std::string>(&config.crop)) {
     CropSowing sowing;
     sowing.crop = *name;
-    return every_year(sowing, config, ground);
+    return every_year(sowing, config, group);
   }
   if (const auto* numbers = std::get_if<CropByNumbers>(&config.crop))
-    return model::CropCalendar::permanent(course_of(*numbers, config, ground));
+    return model::CropCalendar::permanent(course_of(*numbers, config, group));
   const auto& sowings = std::get<std::vector<CropSowing>>(config.crop);
   const bool one_without_date = sowings.size() == 1 && !sowings.front().sown;
-  return one_without_date ? every_year(sowings.front(), config, ground)
-                          : rotation_of(sowings, config, ground);
+  return one_without_date ? every_year(sowings.front(), config, group)
+                          : rotation_of(sowings, config, group);
 }
 
 double deepest_roots_mm(const FieldConfig& config) {

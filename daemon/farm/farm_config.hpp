@@ -5,7 +5,6 @@
 #include <map>
 #include <optional>
 #include <string>
-#include <variant>
 #include <vector>
 
 #include "daemon/farm/crop_config.hpp"

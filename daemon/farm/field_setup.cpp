@@ -39,8 +39,7 @@ model::Field field_of(const FieldConfig& config) {
 
   model::Field field;
   field.parameters = model::field_parameters(description);
-  field.crops =
-      crops_of(config, {.hydrologic_group = soil.hydrologic_group, .slope_pct = config.slope_pct});
+  field.crops = crops_of(config, soil.hydrologic_group);
   field.textbook = config.textbook;
   if (config.irrigation) {
     const IrrigationRow& method = *reference_tables().irrigation_method(config.irrigation->method);

@@ -85,8 +85,8 @@ struct Shapes {
 
 /// What a file may hold: of areas or of lines.
 struct Wanted {
-  const char* one;
-  const char* several;
+  std::string_view one;
+  std::string_view several;
 };
 constexpr Wanted areas{"Polygon", "MultiPolygon"};
 constexpr Wanted courses{"LineString", "MultiLineString"};
@@ -104,7 +104,8 @@ void add_geometry(const Json& geometry, const std::string& place, const Wanted& 
   const Json& type = member(geometry, "type", place);
   const std::string word = type.is_string() ? type.get<std::string>() : type.dump();
   if (word != wanted.one && word != wanted.several)
-    throw Fault(place + "/type", "is \"" + word + "\"; a " + wanted.one + " or " + wanted.several +
+    throw Fault(place + "/type", "is \"" + word + "\"; a " + std::string(wanted.one) + " or " +
+                                     std::string(wanted.several) +
                                      ", or Features of them, are needed here");
   const Json& coordinates = member(geometry, "coordinates", place);
   const std::string at = place + "/coordinates";
@@ -147,7 +148,7 @@ tl::expected<Shapes, std::string> shapes_of(const std::string& text, const Wante
     return tl::unexpected(printable(fault.what()));
   }
   if (shapes.polygons.empty() && shapes.lines.empty())
-    return tl::unexpected(std::string("it holds no ") + wanted.one);
+    return tl::unexpected("it holds no " + std::string(wanted.one));
   return shapes;
 }
 

@@ -20,9 +20,6 @@ struct StageDayDegrees {
   double dev = 0.0;
   double mid = 0.0;
   double late = 0.0;
-
-  [[nodiscard]] double total() const { return ini + dev + mid + late; }
-  friend bool operator==(const StageDayDegrees&, const StageDayDegrees&) = default;
 };
 
 }  // namespace gley::daemon

@@ -1,7 +1,6 @@
 #pragma once
 #include <toml++/toml.h>
 
-#include <chrono>
 #include <optional>
 #include <set>
 #include <string>

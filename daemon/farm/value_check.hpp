@@ -18,7 +18,7 @@ namespace gley::daemon {
 /// A value as a message shows it: short, on one line, with quotation marks if it is a text.
 [[nodiscard]] std::string value_text(const toml::node& value);
 
-/// ": did you mean 'clay loam'?" if a candidate is near, else the candidates.
+/// "did you mean "clay loam"?" if a candidate is near, else the candidates, if they are few.
 [[nodiscard]] std::string suggestion(std::string_view name,
                                      const std::vector<std::string>& candidates);
 

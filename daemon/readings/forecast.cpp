@@ -1,6 +1,5 @@
 #include "daemon/readings/forecast.hpp"
 
-#include <algorithm>
 #include <exception>
 #include <nlohmann/json.hpp>
 

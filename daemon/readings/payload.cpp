@@ -1,6 +1,5 @@
 #include "daemon/readings/payload.hpp"
 
-#include <algorithm>
 #include <cmath>
 #include <exception>
 #include <nlohmann/json.hpp>

@@ -1,9 +1,7 @@
 #include "daemon/readings/told.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <nlohmann/json.hpp>
-#include <vector>
 
 #include "daemon/farm/nearest_name.hpp"
 #include "daemon/readings/json_depth.hpp"

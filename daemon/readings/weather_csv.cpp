@@ -1,7 +1,6 @@
 #include "daemon/readings/weather_csv.hpp"
 
 #include <array>
-#include <cmath>
 #include <fstream>
 #include <optional>
 #include <sstream>

@@ -1,5 +1,4 @@
 #pragma once
-#include <optional>
 #include <string_view>
 
 namespace gley::model {

@@ -1,6 +1,7 @@
 #include "model/outlook/heavy_rain.hpp"
 
 #include <algorithm>
+#include <vector>
 
 #include "model/numeric/elementary.hpp"
 #include "model/outlook/chance.hpp"

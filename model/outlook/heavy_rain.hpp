@@ -1,9 +1,6 @@
 #pragma once
 #include <optional>
 #include <span>
-#include <vector>
-
-#include "model/spreading/spreading_limits.hpp"
 
 namespace gley::model {
 

@@ -1,5 +1,4 @@
 #pragma once
-#include "model/spreading/material_kind.hpp"
 #include "model/spreading/spreading_advice.hpp"
 
 namespace gley::model {

@@ -2,8 +2,6 @@
 
 #include <cmath>
 
-#include "model/numeric/elementary.hpp"
-
 namespace gley::model {
 
 double evaporation_depth_mm(double energy_mj_m2) noexcept {
