@@ -7,6 +7,7 @@
 #include <sstream>
 #include <system_error>
 
+#include "daemon/farm/toml_slip.hpp"
 #include "daemon/farm/value_check.hpp"
 
 namespace gley::daemon {
@@ -18,6 +19,16 @@ constexpr std::uintmax_t largest_file_bytes = 16U << 20U;  // a region's fields 
 
 std::string error_text(int error) {
   return std::generic_category().message(error);
+}
+
+/// A line of a text, counted from 1; empty behind its end.
+std::string_view line_of(std::string_view text, std::uint32_t number) {
+  for (; number > 1; --number) {
+    const auto end = text.find('\n');
+    if (end == std::string_view::npos) return {};
+    text.remove_prefix(end + 1);
+  }
+  return text.substr(0, text.find('\n'));
 }
 
 class FileLoader {
@@ -102,8 +113,11 @@ class FileLoader {
     try {
       return toml::parse(std::string_view(text), std::string_view(name));
     } catch (const toml::parse_error& error) {
-      fail({.file = name, .line = error.source().begin.line},
-           "not valid TOML: " + std::string(error.description()));
+      const auto line = error.source().begin.line;
+      const auto slip = slip_in(line_of(text, line));
+      const std::string said(error.description());
+      fail({.file = name, .line = line},
+           "not valid TOML: " + (slip ? *slip + " (" + said + ")" : said));
       return std::nullopt;
     }
   }
