@@ -32,6 +32,43 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
   return last[b.size()];
 }
 
+/// No more than a third of the longer word differs.
+bool is_slip(std::size_t distance, std::string_view a, std::string_view b) {
+  return distance * 3 <= std::max(a.size(), b.size());
+}
+
+bool begins_with(std::string_view text, std::string_view start) {
+  return text.size() >= start.size() &&
+         std::equal(start.begin(), start.end(), text.begin(),
+                    [](char a, char b) { return lower(a) == lower(b); });
+}
+
+/// Whether a name is one of a candidate's words, or the beginning of it.
+bool is_word_of(std::string_view name, std::string_view candidate) {
+  while (!candidate.empty()) {
+    const auto end = std::min(candidate.find_first_of(" _/:,"), candidate.size());
+    const std::string_view word = candidate.substr(0, end);
+    if (begins_with(word, name) || is_slip(edit_distance(name, word), name, word)) return true;
+    candidate.remove_prefix(std::min(end + 1, candidate.size()));
+  }
+  return false;
+}
+
+/// "fertiliser" of "mineral fertiliser", "rainfall" of "rain". None where several would do.
+std::optional<std::string> only_kin(std::string_view name,
+                                    const std::vector<std::string>& candidates) {
+  constexpr std::size_t shortest = 4;  // less is in too many names
+  if (name.size() < shortest) return std::nullopt;
+  std::optional<std::string> kin;
+  for (const std::string& candidate : candidates) {
+    const bool is_begun = candidate.size() >= shortest && begins_with(name, candidate);
+    if (!is_begun && !is_word_of(name, candidate)) continue;
+    if (kin) return std::nullopt;
+    kin = candidate;
+  }
+  return kin;
+}
+
 }  // namespace
 
 std::optional<std::string> nearest_name(std::string_view name,
@@ -42,13 +79,13 @@ std::optional<std::string> nearest_name(std::string_view name,
   std::size_t smallest = 0;
   for (const std::string& candidate : candidates) {
     const std::size_t distance = edit_distance(name, candidate);
-    if (distance * 3 > std::max(name.size(), candidate.size())) continue;
+    if (!is_slip(distance, name, candidate)) continue;
     if (!nearest || distance < smallest) {
       nearest = candidate;
       smallest = distance;
     }
   }
-  return nearest;
+  return nearest ? nearest : only_kin(name, candidates);
 }
 
 }  // namespace gley::daemon
