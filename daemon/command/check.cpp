@@ -5,6 +5,14 @@
 
 namespace gley::daemon {
 
+namespace {
+
+std::string counted(std::size_t count, const std::string& what) {
+  return std::to_string(count) + ' ' + what + (count == 1 ? "" : "s");
+}
+
+}  // namespace
+
 std::optional<FarmConfig> farm_or_problems(const std::filesystem::path& config,
                                            const Voice& voice) {
   ConfigResult result = read_config(config);
@@ -17,8 +25,10 @@ int check(const CheckOptions& options, const Voice& voice) {
   const std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
   if (!farm) return exit_bad_input;
   voice.out << options.config.string() << ": all is well: " << farm->name << ", "
-            << farm->fields.size() << " fields, " << farm->stations.size() << " weather stations, "
-            << farm->machines.size() << " machines, " << farm->materials.size() << " materials\n";
+            << counted(farm->fields.size(), "field") << ", "
+            << counted(farm->stations.size(), "weather station") << ", "
+            << counted(farm->machines.size(), "machine") << ", "
+            << counted(farm->materials.size(), "material") << '\n';
   return exit_done;
 }
 

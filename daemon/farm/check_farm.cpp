@@ -52,14 +52,38 @@ bool hears(std::string_view filter, std::string_view root) {
   return topic_matches(filter.substr(0, end - 1), root);
 }
 
-void check_own_topics(const FarmConfig& farm, ProblemList& problems) {
+std::string takes_in_own(const std::string& root) {
+  return ", which takes in " + root + "/..., what this daemon says itself; choose a narrower one";
+}
+
+void check_own_topics(const ConfigDraft& draft, ProblemList& problems) {
+  const FarmConfig& farm = draft.farm;
   const std::string& root = farm.mqtt.root;
   for (const StationConfig& station : farm.stations) {
     for (const ReadingMap& map : station.readings) {
       if (map.topic.empty() || !hears(map.topic, root)) continue;
       problems.add(map.place, "[[station]] '" + station.id + "', reading: topic is \"" + map.topic +
-                                  "\", which takes in " + root +
-                                  "/..., what this daemon says itself; choose a narrower one");
+                                  "\"" + takes_in_own(root));
+    }
+  }
+  if (!farm.forecast || !hears(farm.forecast->topic, root)) return;
+  problems.add(draft.forecast_topic,
+               "[forecast]: topic is \"" + farm.forecast->topic + "\"" + takes_in_own(root));
+}
+
+/// A message is the forecast or a reading: one that could be either is the forecast.
+void check_forecast_topic(const ConfigDraft& draft, ProblemList& problems) {
+  const FarmConfig& farm = draft.farm;
+  if (!farm.forecast || farm.forecast->topic.empty()) return;
+  for (const StationConfig& station : farm.stations) {
+    for (const ReadingMap& map : station.readings) {
+      if (map.topic.empty() || !covers(farm.forecast->topic, map.topic)) continue;
+      problems.add(draft.forecast_topic, "[forecast]: topic is \"" + farm.forecast->topic +
+                                             "\", which takes in \"" + map.topic +
+                                             "\" of station '" + station.id +
+                                             "', and its readings would be lost; choose a narrower "
+                                             "one");
+      return;
     }
   }
 }
@@ -80,7 +104,8 @@ void check_farm(const ConfigDraft& draft, const std::string& first_file, Problem
   check_twice(farm.watercourses, "watercourse", problems);
   check_twice(farm.springs, "spring", problems);
   check_land(farm, problems);
-  if (!farm.id.empty()) check_own_topics(farm, problems);
+  if (!farm.id.empty()) check_own_topics(draft, problems);
+  check_forecast_topic(draft, problems);
 }
 
 }  // namespace gley::daemon

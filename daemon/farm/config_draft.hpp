@@ -19,6 +19,7 @@ struct ConfigDraft {
   FarmConfig farm;
   std::vector<NameUse> stations_used;
   std::vector<NameUse> machines_used;
+  FilePlace forecast_topic;
 };
 
 /// One reader a table. Each takes what is good; problems are with the table's reader.

@@ -1,10 +1,12 @@
 #include <arpa/inet.h>
 #include <date/tz.h>
 
+#include <algorithm>
 #include <stdexcept>
 
 #include "daemon/farm/calendar_text.hpp"
 #include "daemon/farm/config_draft.hpp"
+#include "daemon/farm/nearest_name.hpp"
 #include "daemon/farm/word.hpp"
 
 namespace gley::daemon {
@@ -21,7 +23,10 @@ std::optional<std::string> time_zone_problem(const std::string& name) {
   try {
     std::vector<std::string> names;
     for (const date::time_zone& zone : date::get_tzdb().zones) names.push_back(zone.name());
-    return "is \"" + name + "\"; there is no such time zone; " + suggestion(name, names);
+    const auto near = nearest_name(name, names);
+    return "is \"" + name + "\"; there is no such time zone; " +
+           (near ? "did you mean \"" + *near + "\"?"
+                 : "they are named by continent and city, such as \"Europe/London\"");
   } catch (const std::runtime_error&) {
     return "cannot be looked up: this system has no time zones; install the package tzdata";
   }
@@ -31,6 +36,12 @@ bool is_address(const std::string& text) {
   in6_addr address{};
   return inet_pton(AF_INET, text.c_str(), &address) == 1 ||
          inet_pton(AF_INET6, text.c_str(), &address) == 1;
+}
+
+bool is_host(const std::string& text) {
+  if (text.find_first_of("/ ") != std::string::npos) return false;
+  // One colon parts a port from a name; an address of IPv6 has more.
+  return std::count(text.begin(), text.end(), ':') != 1;
 }
 
 }  // namespace
@@ -59,6 +70,10 @@ void read_farm(const TableReader& table, ConfigDraft& draft) {
 void read_mqtt(const TableReader& table, ConfigDraft& draft) {
   MqttConfig& mqtt = draft.farm.mqtt;
   table.assign(mqtt.host, table.text("host"));
+  if (!is_host(mqtt.host))
+    table.problem("host", "is \"" + mqtt.host +
+                              "\"; it must be a name or an address alone, such as "
+                              "\"localhost\", without mqtt:// and port");
   table.assign(mqtt.client_id, table.text("client_id"));
   table.assign(mqtt.root, table.text("root"));
   if (const auto port = table.whole_number("port")) mqtt.port = static_cast<std::uint16_t>(*port);
@@ -121,6 +136,7 @@ void read_forecast(const TableReader& table, ConfigDraft& draft) {
       }
     }
   }
+  draft.forecast_topic = table.place("topic");
   draft.farm.forecast = std::move(forecast);
 }
 

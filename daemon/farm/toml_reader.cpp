@@ -70,7 +70,7 @@ void TableReader::check_keys() {
 void TableReader::check_missing() const {
   for (const Setting& setting : settings_) {
     if (!setting.required || table_->contains(setting.key)) continue;
-    problem(setting.key, "is missing: " + std::string(setting.help));
+    problem(setting.key, "is missing: " + wanted_text(setting));
   }
 }
 

@@ -30,7 +30,7 @@ std::string joined(const std::vector<std::string>& words) {
   std::string result;
   for (std::size_t i = 0; i < words.size(); ++i) {
     if (i > 0) result += i + 1 == words.size() ? " or " : ", ";
-    result += words[i];
+    result += words[i].find(',') == std::string::npos ? words[i] : quoted(words[i]);
   }
   return result;
 }
@@ -165,7 +165,8 @@ Problem list_problem(const Setting& setting, const toml::node& value) {
 }
 
 constexpr std::string_view no_such_day =
-    "; the calendar has no such day; write it like 2026-03-20, or \"03-20\" for every year";
+    "; the calendar has no such day; write year-month-day, such as 2026-03-20, or month-day, such "
+    "as \"03-20\", for every year";
 
 Problem day_problem(const Setting& setting, const toml::node& value) {
   if (value.is_date()) return std::nullopt;
@@ -218,6 +219,12 @@ std::string value_text(const toml::node& value) {
   if (const auto truth = value.value_exact<bool>()) return *truth ? "true" : "false";
   if (value.is_date() || value.is_date_time()) return "a date";
   return "a time";
+}
+
+std::string wanted_text(const Setting& setting) {
+  std::string text(setting.help);
+  if (setting.type == ValueType::word) text += ", " + joined(words_of(setting));
+  return text;
 }
 
 std::string suggestion(std::string_view name, const std::vector<std::string>& candidates) {

@@ -15,6 +15,9 @@ namespace gley::daemon {
 [[nodiscard]] std::optional<std::string> problem_with(const Setting& setting,
                                                       const toml::node& value);
 
+/// What a setting that is missing stands for, with its words if it has some.
+[[nodiscard]] std::string wanted_text(const Setting& setting);
+
 /// A value as a message shows it: short, on one line, with quotation marks if it is a text.
 [[nodiscard]] std::string value_text(const toml::node& value);
 

@@ -13,12 +13,12 @@ std::string_view take_level(std::string_view& text, bool& more) {
   return level;
 }
 
+}  // namespace
+
 bool covers(std::string_view wide, std::string_view narrow) {
   const bool deep = narrow.ends_with('#') && !wide.ends_with('#');
-  return !deep && wide != narrow && topic_matches(wide, narrow);
+  return wide == narrow || (!deep && topic_matches(wide, narrow));
 }
-
-}  // namespace
 
 bool has_wildcard(std::string_view filter) {
   return filter.find_first_of("+#") != std::string_view::npos;
@@ -56,7 +56,7 @@ std::vector<std::string> without_covered(std::vector<std::string> filters) {
   std::vector<std::string> kept;
   for (const std::string& filter : filters) {
     const bool covered = std::any_of(filters.begin(), filters.end(), [&](const std::string& other) {
-      return has_wildcard(other) && covers(other, filter);
+      return other != filter && has_wildcard(other) && covers(other, filter);
     });
     if (!covered) kept.push_back(filter);
   }

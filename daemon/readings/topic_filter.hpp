@@ -15,6 +15,9 @@ namespace gley::daemon {
 /// True if the filter has a level '+' or '#'.
 [[nodiscard]] bool has_wildcard(std::string_view filter);
 
+/// True if every topic that `narrow` stands for is one of `wide`'s.
+[[nodiscard]] bool covers(std::string_view wide, std::string_view narrow);
+
 /// The filters sorted, each once, without those that another one covers: a broker may deliver a
 /// message once for each filter it matches, and a reading without a time would count twice.
 /// Filters that overlap only in part ("a/+/c" and "a/b/#") stay.

@@ -80,7 +80,7 @@ TEST_CASE("cuts belong to a sward that stands") {
             .days_since_cut == 5);
   CHECK(problem_of(keys("cuts = [\"05-25\", \"02-30\"]")) ==
         "farm.toml:16: [[field]] 'top': cuts holds \"02-30\"; the calendar has no such day; write "
-        "it like 2026-03-20, or \"03-20\" for every year");
+        "year-month-day, such as 2026-03-20, or month-day, such as \"03-20\", for every year");
   CHECK_THAT(problem_of(keys("cuts = [525]")),
              Contains("cuts holds 525; it must be a list of dates"));
   CHECK(problem_of(crop("\"peas\"\ncuts = [\"05-25\"]")) ==

@@ -294,6 +294,32 @@ TEST_CASE("a file that is not there is reported") {
         Lines{"folder.toml:1: cannot read folder.toml: not a file"});
 }
 
+TEST_CASE("a missing key that takes one of few words is told with them") {
+  CHECK(problem_of(least_farm() + "[[material]]\nid = \"n\"\n") ==
+        "farm.toml:19: [[material]] 'n': kind is missing: what it is, mineral fertiliser, slurry, "
+        "solid manure or spray");
+}
+
+TEST_CASE("a time zone that is like none is told how they are named") {
+  CHECK_THAT(problem_of(with(least_farm(), "Europe/London", "Great Britain")),
+             Contains("they are named by continent and city, such as \"Europe/London\""));
+  CHECK_THAT(problem_of(with(least_farm(), "Europe/London", "London")),
+             Contains("did you mean \"Europe/London\"?"));
+}
+
+TEST_CASE("the broker's host has neither scheme nor port") {
+  for (const char* bad : {"mqtt://localhost", "localhost:1883", "local host"}) {
+    INFO(bad);
+    CHECK_THAT(
+        problem_of(least_farm() + "[mqtt]\nhost = \"" + bad + "\"\n"),
+        StartsWith("farm.toml:20: [mqtt]: host is \"" + std::string(bad) + "\"; it must be"));
+  }
+  for (const char* good : {"localhost", "broker.example.org", "192.0.2.7", "2001:db8::7"}) {
+    INFO(good);
+    CHECK(problems_of(least_farm() + "[mqtt]\nhost = \"" + good + "\"\n").empty());
+  }
+}
+
 TEST_CASE("missing keys are named at their table") {
   const Lines lines = problems_of("[farm]\n[[station]]\n[[field]]\nid = \"a\"\n[[machine]]\n");
   REQUIRE(lines.size() == 12);

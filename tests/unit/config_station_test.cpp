@@ -84,6 +84,25 @@ TEST_CASE("a topic may not take in what the daemon says itself") {
   }
 }
 
+TEST_CASE("a forecast's topic leaves the readings and the daemon's own topics alone") {
+  const std::string once = reading(rain + "form = \"interval\"\n");
+  for (const char* bad : {"w/rain", "w/#", "+/rain", "+/+"}) {
+    INFO(bad);
+    CHECK(problem_of(once + "[forecast]\ntopic = \"" + bad + "\"\n") ==
+          "farm.toml:27: [forecast]: topic is \"" + std::string(bad) +
+              "\", which takes in \"w/rain\" of station 'b', and its readings would be lost; "
+              "choose a narrower one");
+  }
+  CHECK_THAT(problem_of(least_farm() + "[forecast]\ntopic = \"gley/#\"\n"),
+             Contains("takes in gley/alder/..."));
+  for (const char* good : {"w/forecast", "w/rain/+", "forecast/#"}) {
+    INFO(good);
+    CHECK(problems_of(once + "[forecast]\ntopic = \"" + good + "\"\n").empty());
+  }
+  // A station may listen to all that the forecast leaves.
+  CHECK(problems_of(with(once, "w/rain", "w/#") + "[forecast]\ntopic = \"w/forecast\"\n").empty());
+}
+
 TEST_CASE("pointers are JSON pointers, and not mixed with SenML names") {
   CHECK_THAT(problem_of(reading(rain + "form = \"interval\"\nvalue = \"rain/mm\"\n")),
              StartsWith("farm.toml:26: [[station]] 'b', reading: value is \"rain/mm\"; it must be "
