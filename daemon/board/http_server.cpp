@@ -25,12 +25,23 @@ tcp::endpoint to_endpoint(const std::string& address, std::uint16_t port) {
   return {parsed, port};
 }
 
+const char* what_to_do(const error_code& fault) {
+  if (fault == asio::error::address_in_use)
+    return "; another program has this port: give another one under [http]";
+  if (fault == asio::error::access_denied)
+    return "; ports under 1024 are for root alone: give another one under [http]";
+  if (fault == boost::system::errc::address_not_available)
+    return "; this machine has no such address: see address under [http]";
+  return "";
+}
+
 tcp::acceptor bound_acceptor(asio::io_context& context, const tcp::endpoint& endpoint) {
   try {
     return {context, endpoint, true};
   } catch (const boost::system::system_error& fault) {
     throw std::runtime_error("cannot serve pages on " + endpoint.address().to_string() + " port " +
-                             std::to_string(endpoint.port()) + ": " + fault.code().message());
+                             std::to_string(endpoint.port()) + ": " + fault.code().message() +
+                             what_to_do(fault.code()));
   }
 }
 

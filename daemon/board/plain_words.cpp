@@ -107,8 +107,9 @@ std::vector<std::string> service_troubles(const ServiceView& service) {
   if (!service.broker_connected) {
     std::string text = "Not connected to the broker";
     // The message names the broker itself where it is about one of several addresses.
-    const bool named = service.broker_message.starts_with(service.broker);
-    if (!service.broker.empty() && !named) text += ' ' + service.broker;
+    const bool known = !service.broker.empty();
+    const bool named = known && service.broker_message.starts_with(service.broker);
+    if (known && !named) text += ' ' + service.broker;
     if (!service.broker_message.empty()) text += (named ? " " : ": ") + service.broker_message;
     troubles.push_back(text + ". No reading arrives; all here rests on those before.");
   }

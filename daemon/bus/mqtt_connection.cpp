@@ -29,6 +29,15 @@ std::string reason(const mqtt::token& token) {
   return mqtt::exception::error_str(token.get_return_code());
 }
 
+const char* what_to_check(const mqtt::token& token) {
+  const int code = std::max<int>(token.get_reason_code(), token.get_return_code());
+  if (code == mqtt::NOT_AUTHORIZED || code == mqtt::BAD_USER_NAME_OR_PASSWORD)
+    return "; check user and password_file under [mqtt]";
+  if (token.get_return_code() == MQTTASYNC_FAILURE)
+    return "; check that the broker runs, and host and port under [mqtt]";
+  return "";
+}
+
 }  // namespace
 
 MqttClient::Connection::Connection(const MqttConfig& config, MqttHandlers handlers)
@@ -145,7 +154,7 @@ void MqttClient::Connection::connect_done(const mqtt::token& token) {
 
 void MqttClient::Connection::connect_failed(const mqtt::token& token) {
   const std::string ca = config_.ca_file ? " (CA " + config_.ca_file->string() + ")" : "";
-  note_error("cannot connect: " + reason(token) + ca + "; trying again");
+  note_error("cannot connect: " + reason(token) + ca + what_to_check(token) + "; trying again");
 }
 
 void MqttClient::Connection::connected() {

@@ -50,6 +50,8 @@ void Database::copy_to(const std::filesystem::path& copy) const {
   if (std::filesystem::exists(copy)) {
     throw StoreError(copy.string() + ": exists already; name a new file", SQLITE_CANTOPEN);
   }
+  if (const std::string why = why_not_written(copy); !why.empty())
+    throw StoreError(copy.string() + ": cannot be written" + why, SQLITE_CANTOPEN);
   prepare("VACUUM INTO ?").run(copy.string());
 }
 

@@ -1,4 +1,5 @@
 #pragma once
+#include <filesystem>
 #include <stdexcept>
 #include <string>
 
@@ -18,5 +19,10 @@ class StoreError : public std::runtime_error {
  private:
   int code_;  ///< SQLite's primary result code
 };
+
+/// Why a file cannot be written, to follow a message: it or its folder is another user's, or there
+/// is no such folder. Empty if none of these. Nobody makes the folder: a slip in its name would
+/// begin a second, empty store.
+[[nodiscard]] std::string why_not_written(const std::filesystem::path& file);
 
 }  // namespace gley::daemon

@@ -32,7 +32,7 @@ StoreLock::StoreLock(const std::filesystem::path& store) {
   const std::string file = lock_file(store);
   descriptor_ = ::open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0600);
   if (descriptor_ < 0) {
-    throw StoreError(file + ": " + std::strerror(errno), SQLITE_CANTOPEN);
+    throw StoreError::of(file, std::strerror(errno), SQLITE_CANTOPEN);
   }
   auto lock = whole_file(F_WRLCK);
   if (::fcntl(descriptor_, F_OFD_SETLK, &lock) == 0) return;

@@ -25,6 +25,7 @@ TEST_CASE("without_a_broker_the_daemon_runs_says_so_and_connects_when_it_comes")
   CHECK_THAT(health.body, Contains("\"status\":\"ok\"") && Contains("broker_away"));
   const std::string port = std::to_string(broker.port());
   REQUIRE(gleyd.eventually_logs("127.0.0.1:" + port + ": cannot connect"));
+  CHECK(gleyd.eventually_logs("check that the broker runs, and host and port under [mqtt]"));
   CHECK(gleyd.metric("gley_broker_connected") == 0.0);
   CHECK_THAT(gleyd.get("/").body, Contains("127.0.0.1:" + port));
   CHECK_THAT(gleyd.command("today").out, Contains("127.0.0.1:" + port));

@@ -54,6 +54,6 @@ TEST_CASE("today_answers_without_a_daemon_and_fits_a_terminal") {
   CHECK(said.err == "");
   CHECK(widest(said.out) <= 80);
   CHECK_THAT(said.out, Contains("Alder Farm") && Contains("Field low") && Contains("Páirc"));
-  CHECK_THAT(said.out, Contains("the daemon is not running"));
+  CHECK_THAT(said.out, Contains("broker: the daemon is not running"));
   CHECK_THAT(said.out, Contains("at field capacity") || Contains("waterlogged"));
 }

@@ -62,7 +62,8 @@ TEST_CASE("a_file_that_is_no_database_is_named") {
   std::ofstream(directory / "notes.db") << std::string(5000, 'x');
   CHECK_THAT(failure_to_open(directory / "notes.db"), Contains("notes.db: file is not a database"));
   CHECK_THAT(failure_to_open(directory / "absent/farm.db"),
-             Contains("absent/farm.db: unable to open database file"));
+             Contains("absent/farm.db: unable to open database file; there is no folder " +
+                      (directory / "absent").string()));
 }
 
 TEST_CASE("a_migration_that_fails_leaves_no_half_of_itself") {
@@ -103,4 +104,6 @@ TEST_CASE("a_copy_of_the_store_is_whole_and_never_overwrites") {
   const auto copy = open_store(directory / "copy.db", Durability::process);
   CHECK(copy.number("SELECT count(*) FROM derived") == 1);
   CHECK_THROWS_WITH(database.copy_to(directory / "copy.db"), Contains("copy.db: exists already"));
+  CHECK_THROWS_WITH(database.copy_to(directory / "absent/copy.db"),
+                    Contains("absent/copy.db: cannot be written; there is no folder "));
 }
