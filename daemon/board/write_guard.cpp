@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <cctype>
-#include <fstream>
 #include <nlohmann/json.hpp>
-#include <stdexcept>
+
+#include "daemon/farm/secret_file.hpp"
 
 namespace gley::daemon {
 
@@ -48,15 +48,7 @@ bool is_json(std::string_view content_type) {
 
 std::string write_token(const HttpConfig& http) {
   if (!http.token_file) return {};
-  std::ifstream file(*http.token_file);
-  std::string token;
-  std::getline(file, token);
-  const std::size_t end = token.find_last_not_of(" \t\r");
-  token.erase(end == std::string::npos ? 0 : end + 1);
-  if (token.empty())
-    throw std::runtime_error(http.token_file->string() +
-                             ": cannot be read or its first line is empty; it must hold the token");
-  return token;
+  return secret_of(*http.token_file, "token");
 }
 
 bool is_write(const Request& request) {

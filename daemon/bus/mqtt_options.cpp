@@ -1,21 +1,9 @@
 #include "daemon/bus/mqtt_options.hpp"
 
-#include <fstream>
-#include <sstream>
-#include <stdexcept>
+#include "daemon/farm/secret_file.hpp"
 
 namespace gley::daemon {
 namespace {
-
-std::string read_password(const std::filesystem::path& file) {
-  std::ifstream in(file, std::ios::binary);
-  std::ostringstream text;
-  text << in.rdbuf();
-  if (!in) throw std::runtime_error(file.string() + ": cannot read the MQTT password");
-  std::string password = text.str();
-  if (password.ends_with('\n')) password.pop_back();
-  return password;
-}
 
 mqtt::ssl_options tls_options_of(const MqttConfig& config) {
   mqtt::ssl_options_builder tls;
@@ -44,7 +32,7 @@ mqtt::create_options client_options() {
 
 std::optional<std::string> password_of(const MqttConfig& config) {
   if (!config.password_file) return std::nullopt;
-  return read_password(*config.password_file);
+  return secret_of(*config.password_file, "password for MQTT");
 }
 
 mqtt::connect_options connect_options_of(const MqttConfig& config,
