@@ -1,12 +1,14 @@
 #include "daemon/command/command_line.hpp"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <functional>
 #include <iostream>
 #include <memory>
 
 #include "daemon/command/command.hpp"
 #include "daemon/command/plain_stream.hpp"
+#include "daemon/farm/nearest_name.hpp"
 
 namespace gley::daemon {
 
@@ -213,6 +215,21 @@ ProgramWords program_words() {
   return words;
 }
 
+/// The library says of a misspelt command only that one is required.
+std::optional<std::string> unknown_command(const CLI::App& app) {
+  if (!app.get_subcommands().empty()) return {};
+  const std::vector<std::string> rest = app.remaining();
+  const auto word = std::find_if(rest.begin(), rest.end(), [](const std::string& argument) {
+    return !argument.starts_with('-');
+  });
+  if (word == rest.end()) return {};
+  std::vector<std::string> known;
+  for (const CLI::App* command : app.get_subcommands({})) known.push_back(command->get_name());
+  const auto near = nearest_name(*word, known);
+  return "there is no command '" + *word + "'; " +
+         (near ? "did you mean '" + *near + "'?" : "gleyd --help lists them");
+}
+
 int run_command_line(int argc, char** argv) {
   CLI::App app{program_help};
   app.set_version_flag("--version", "gleyd " GLEY_VERSION);
@@ -223,6 +240,14 @@ int run_command_line(int argc, char** argv) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
+    if (const auto unknown = unknown_command(app)) {
+      problems << "gleyd: " << *unknown << '\n';
+      return exit_bad_input;
+    }
+    if (error.get_name() == "ConversionError") {
+      problems << error.what() << "; a number stands alone, without its unit\n";
+      return exit_bad_input;
+    }
     // Help and version are no errors; any other is bad input.
     return app.exit(error, out, problems) == 0 ? exit_done : exit_bad_input;
   }

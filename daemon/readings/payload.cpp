@@ -101,7 +101,11 @@ class Decoder {
     if (!value && payload_.starts_with('{')) {
       return refuse(Rejection::malformed, "a JSON object needs a pointer: value = \"/...\"");
     }
-    if (!value) return refuse(Rejection::not_a_number, "'" + std::string(payload_) + "'");
+    if (!value) {
+      return refuse(
+          Rejection::not_a_number,
+          "'" + std::string(payload_) + "'; without value or name it must be a number alone");
+    }
     return RawValue{*value, {}, {}, arrival_, timeless_};
   }
 

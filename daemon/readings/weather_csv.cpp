@@ -1,10 +1,13 @@
 #include "daemon/readings/weather_csv.hpp"
 
 #include <array>
+#include <cerrno>
 #include <fstream>
 #include <optional>
 #include <sstream>
+#include <system_error>
 
+#include "daemon/farm/nearest_name.hpp"
 #include "daemon/readings/csv_rows.hpp"
 #include "daemon/readings/date_text.hpp"
 #include "daemon/readings/number_text.hpp"
@@ -54,6 +57,16 @@ std::string known_columns() {
   return names;
 }
 
+std::string meant_column(const std::string& name) {
+  std::vector<std::string> names{std::string(date_column)};
+  for (const Column& column : columns) names.emplace_back(column.name);
+  const auto near = nearest_name(name, names);
+  return near ? "did you mean '" + *near + "'? " : "";
+}
+
+/// A file of which every line has the same fault need not be told of each.
+constexpr std::size_t most_problems = 20;
+
 class Parser {
  public:
   explicit Parser(std::string name) : name_(std::move(name)) {}
@@ -66,7 +79,10 @@ class Parser {
     }
     read_header(rows.front());
     if (!out_.problems.empty()) return std::move(out_);
-    for (std::size_t i = 1; i < rows.size(); ++i) read_row(rows[i]);
+    for (std::size_t i = 1; i < rows.size() && out_.problems.size() < most_problems; ++i)
+      read_row(rows[i]);
+    if (out_.problems.size() >= most_problems)
+      out_.problems.push_back(printable(name_) + ": not read further");
     if (rows.size() == 1) problem(1, "the file holds no day after its header");
     return std::move(out_);
   }
@@ -77,10 +93,18 @@ class Parser {
   }
 
   void read_header(const CsvRow& row) {
+    if (row.cells.size() == 1 && row.cells.front().find(';') != std::string::npos) {
+      problem(
+          row.line,
+          "the columns are parted by semicolons; save the file with commas between columns, and "
+          "points in numbers");
+      return;
+    }
     for (const std::string& cell : row.cells) {
       const Column* column = column_named(cell);
       if (column == nullptr && cell != date_column)
-        problem(row.line, "unknown column '" + cell + "'; known are " + known_columns());
+        problem(row.line, "unknown column '" + cell + "'; " + meant_column(cell) + "known are " +
+                              known_columns());
       for (const std::string& earlier : header_)
         if (earlier == cell) problem(row.line, "column '" + cell + "' stands twice");
       header_.push_back(cell);
@@ -145,10 +169,13 @@ WeatherFile parse_weather_csv(const std::string& text, const std::string& name) 
 }
 
 WeatherFile read_weather_csv(const std::filesystem::path& file) {
+  errno = 0;
   std::ifstream in(file, std::ios::binary);
-  if (!in || !std::filesystem::is_regular_file(file)) {
+  std::error_code ignored;
+  if (!in || !std::filesystem::is_regular_file(file, ignored)) {
+    const std::string why = errno == 0 ? "it is no file" : std::generic_category().message(errno);
     WeatherFile out;
-    out.problems.push_back(file.string() + ":1: cannot be read; is the path right?");
+    out.problems.push_back(file.string() + ":1: cannot be read: " + why);
     return out;
   }
   std::ostringstream text;

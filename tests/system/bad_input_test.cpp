@@ -118,7 +118,9 @@ TEST_CASE("an_unknown_station_or_field_or_file_of_the_command_line_is_bad_input"
   CHECK_THAT(said.err, Contains("'top'"));
   CHECK(gleyd.command("replay", {"--weather", weather + "x", "--out", out}).code == 2);
   CHECK(gleyd.command("replay", {"--weather", weather}).code == 2);
-  CHECK(run_gleyd({"rplay"}).code == 2);
+  const Said unknown = run_gleyd({"rplay", "--config", "farm.toml"});
+  CHECK(unknown.code == 2);
+  CHECK(unknown.err == "gleyd: there is no command 'rplay'; did you mean 'replay'?\n");
   CHECK(run_gleyd({"check", "--config", (gleyd.directory() / "none.toml").string()}).code == 2);
 }
 

@@ -7,7 +7,7 @@
 #include <fstream>
 #include <sstream>
 
-#include "tests/unit/scratch_directory.hpp"
+#include "tests/scratch_directory.hpp"
 
 using Catch::Matchers::Contains;
 using gley::daemon::secret_of;

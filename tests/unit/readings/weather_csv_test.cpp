@@ -98,6 +98,22 @@ TEST_CASE("a quoted cell that spans lines does not shift the numbers of the line
   CHECK_THAT(file.problems[1], starts("w.csv:4: "));
 }
 
+TEST_CASE("a fault of every line is told of the first twenty") {
+  std::string text = "date,rain_mm\n";
+  for (int i = 0; i < 400; ++i) text += "24/10/2025,1\n";
+  const WeatherFile file = parsed(text);
+  REQUIRE(file.problems.size() == 21);
+  CHECK_THAT(file.problems[19], starts("w.csv:21: '24/10/2025' is not a date"));
+  CHECK(file.problems[20] == "w.csv: not read further");
+}
+
+TEST_CASE("columns parted by semicolons, or misspelt, are told apart from unknown ones") {
+  CHECK_THAT(only_problem("date;rain_mm\n2024-01-01;1,5\n"),
+             starts("w.csv:1: the columns are parted by semicolons; save the file with commas"));
+  CHECK_THAT(only_problem("date,Rain\n2024-01-01,1\n"),
+             starts("w.csv:1: unknown column 'Rain'; did you mean 'rain_mm'? known are date, "));
+}
+
 TEST_CASE("a weather file that is not there is named") {
   const WeatherFile file = read_weather_csv("/no/such/weather.csv");
   REQUIRE(file.problems.size() == 1);
