@@ -52,7 +52,9 @@ void write_surroundings(ManualPage& page) {
   page.section("FILES")
       .entry("/etc/gley/farm.toml", "", "The configuration that the service reads.")
       .entry("/etc/default/gleyd", "", "Further options for the service.")
-      .entry("/var/lib/gley/", "", "The service's store, unless the configuration names another.")
+      .entry("/var/lib/gley/", "",
+             "The service's store, unless the configuration names another. It belongs to the user "
+             "gleyd: commands that read or write it are run as that user, after sudo -u gleyd.")
       .entry("/usr/share/doc/gleyd/", "", "An example of every setting, and a whole farm.");
 }
 
