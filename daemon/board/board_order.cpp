@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <tuple>
 
+#include "daemon/board/ascii_case.hpp"
+
 namespace gley::daemon {
 namespace {
 
@@ -24,13 +26,8 @@ auto rank(const FieldView& field) {
   return std::tuple(careful, from, -ease(field));
 }
 
-char lower(char c) {
-  return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
-
 bool before(const std::string& a, const std::string& b) {
-  return std::lexicographical_compare(a.begin(), a.end(), b.begin(), b.end(),
-                                      [](char x, char y) { return lower(x) < lower(y); });
+  return lower_case(a) < lower_case(b);
 }
 
 }  // namespace

@@ -5,23 +5,17 @@
 #include <algorithm>
 #include <array>
 #include <boost/asio/ip/address.hpp>
-#include <cctype>
+
+#include "daemon/board/ascii_case.hpp"
 
 namespace gley::daemon {
 
 namespace {
 
-std::string lower(std::string_view text) {
-  std::string out(text);
-  std::transform(out.begin(), out.end(), out.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return out;
-}
-
 /// Without its port and the dot that may end a full name.
 std::string bare(std::string_view host) {
-  if (host.starts_with('[')) return lower(host.substr(1, host.find(']') - 1));
-  std::string name = lower(host.substr(0, host.find(':')));
+  if (host.starts_with('[')) return lower_case(host.substr(1, host.find(']') - 1));
+  std::string name = lower_case(host.substr(0, host.find(':')));
   if (name.ends_with('.')) name.pop_back();
   return name;
 }

@@ -1,9 +1,8 @@
 #include "daemon/board/write_guard.hpp"
 
-#include <algorithm>
-#include <cctype>
 #include <nlohmann/json.hpp>
 
+#include "daemon/board/ascii_case.hpp"
 #include "daemon/farm/secret_file.hpp"
 
 namespace gley::daemon {
@@ -12,13 +11,6 @@ namespace {
 
 constexpr std::size_t most_body_bytes = 4096;
 
-std::string lower(std::string_view text) {
-  std::string out(text);
-  std::transform(out.begin(), out.end(), out.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return out;
-}
-
 /// A browser names the page's origin with every write (Fetch standard, "Origin" header), so one of
 /// another host, or an opaque one ("null"), is a forgery. Programs send neither header.
 bool of_another_site(const Request& request) {
@@ -26,20 +18,20 @@ bool of_another_site(const Request& request) {
       request.fetch_site != "none")
     return true;
   if (request.origin.empty()) return false;
-  const std::string origin = lower(request.origin);
-  const std::string host = lower(request.host);
+  const std::string origin = lower_case(request.origin);
+  const std::string host = lower_case(request.host);
   return origin != "http://" + host && origin != "https://" + host;
 }
 
 /// The token after "Bearer " (RFC 6750, section 2.1); the scheme in any case (RFC 9110, 11.1).
 std::string_view bearer_token(std::string_view authorization) {
   constexpr std::string_view scheme = "bearer ";
-  if (lower(authorization.substr(0, scheme.size())) != scheme) return {};
+  if (lower_case(authorization.substr(0, scheme.size())) != scheme) return {};
   return authorization.substr(scheme.size());
 }
 
 bool is_json(std::string_view content_type) {
-  const std::string type = lower(content_type.substr(0, content_type.find(';')));
+  const std::string type = lower_case(content_type.substr(0, content_type.find(';')));
   const std::size_t end = type.find_last_not_of(" \t");
   return end != std::string::npos && type.substr(0, end + 1) == "application/json";
 }
