@@ -24,9 +24,9 @@ Html basis(const FieldView& field, const BoardSnapshot& board, const Moment& mom
     out.text(station->id).markup(station->silent ? Markup(" silent since ") : Markup(" "));
     out.part(time_with_age(*station->last_heard, moment.now, moment.clock));
   }
-  if (field.flags.empty()) return out;
-  if (!out.empty()) out.markup("; ");
-  return out.text(flags_text(field));
+  const std::string flags = row_flags_text(field);
+  if (!out.empty() && !flags.empty()) out.markup("; ");
+  return out.text(flags);
 }
 
 Html what(const FieldView& field, const BoardSnapshot& board, const Moment& moment) {

@@ -11,33 +11,34 @@ namespace {
 struct FlagWords {
   std::string_view flag;
   std::string_view words;
+  std::string_view in_a_row;  ///< beside a field's name; empty: a small matter, told on its page
 };
 
 constexpr FlagWords flag_table[] = {
-    {"rain_missing", "no rain known, 0 mm taken"},
-    {"rain_partial", "rain known for part of the day only"},
-    {"rain_doubtful", "rain gauge doubted, its value not used"},
-    {"rain_borrowed", "rain from another station"},
-    {"temperature_estimated", "temperature carried over"},
-    {"temperature_doubtful", "thermometer doubted, its value not used"},
-    {"temperature_borrowed", "temperature from another station"},
-    {"humidity_doubtful", "humidity sensor doubted, its value not used"},
-    {"humidity_borrowed", "humidity from another station"},
-    {"radiation_borrowed", "radiation from another station"},
-    {"wind_doubtful", "wind gauge doubted, its value not used"},
-    {"wind_borrowed", "wind from another station"},
-    {"temperature_missing", "no temperature: snow and frost cannot be told"},
-    {"humidity_estimated", "humidity estimated"},
-    {"radiation_estimated", "radiation estimated"},
-    {"radiation_doubtful", "radiation doubtful"},
-    {"wind_estimated", "wind taken as 2 m/s"},
-    {"et0_given", "evapotranspiration as given"},
-    {"et0_negative", "evapotranspiration below 0, 0 mm taken"},
-    {"et0_missing", "no evapotranspiration known, 0 mm taken"},
-    {"day_missing", "no weather for this day"},
-    {"start_assumed", "start assumed"},
-    {"frozen", "frozen"},
-    {"snow", "snow"},
+    {"rain_missing", "no rain known, 0 mm taken", "no rain known"},
+    {"rain_partial", "rain known for part of the day only", "rain of part of the day"},
+    {"rain_doubtful", "rain gauge doubted, its value not used", "rain gauge doubted"},
+    {"rain_borrowed", "rain from another station", ""},
+    {"temperature_estimated", "temperature carried over", ""},
+    {"temperature_doubtful", "thermometer doubted, its value not used", ""},
+    {"temperature_borrowed", "temperature from another station", ""},
+    {"humidity_doubtful", "humidity sensor doubted, its value not used", ""},
+    {"humidity_borrowed", "humidity from another station", ""},
+    {"radiation_borrowed", "radiation from another station", ""},
+    {"wind_doubtful", "wind gauge doubted, its value not used", ""},
+    {"wind_borrowed", "wind from another station", ""},
+    {"temperature_missing", "no temperature: snow and frost cannot be told", "no temperature"},
+    {"humidity_estimated", "humidity estimated", ""},
+    {"radiation_estimated", "radiation estimated", ""},
+    {"radiation_doubtful", "radiation doubtful", ""},
+    {"wind_estimated", "wind taken as 2 m/s", ""},
+    {"et0_given", "evapotranspiration as given", ""},
+    {"et0_negative", "evapotranspiration below 0, 0 mm taken", ""},
+    {"et0_missing", "no evapotranspiration known, 0 mm taken", "no evapotranspiration"},
+    {"day_missing", "no weather for this day", "no weather"},
+    {"start_assumed", "start assumed", "start assumed"},
+    {"frozen", "frozen", "frozen"},
+    {"snow", "snow", "snow"},
 };
 
 /// Shown from the first tenth of a millimetre on.
@@ -66,6 +67,18 @@ std::string flags_text(const FieldView& field) {
   for (const std::string& flag : field.flags) {
     if (!out.empty()) out += "; ";
     out += flag_words(flag);
+  }
+  return out;
+}
+
+std::string row_flags_text(const FieldView& field) {
+  std::string out;
+  for (const FlagWords& row : flag_table) {
+    const bool stands =
+        std::find(field.flags.begin(), field.flags.end(), row.flag) != field.flags.end();
+    if (!stands || row.in_a_row.empty()) continue;
+    if (!out.empty()) out += "; ";
+    out += row.in_a_row;
   }
   return out;
 }

@@ -23,6 +23,8 @@ inline constexpr std::array<std::string_view, 5> severities{"Extreme", "Severe",
 
 /// All of a field's flags in plain words, "; " between.
 [[nodiscard]] std::string flags_text(const FieldView& field);
+/// The graver of them, in the few words that fit beside a field's name.
+[[nodiscard]] std::string row_flags_text(const FieldView& field);
 
 /// "moist", or "no weather yet".
 [[nodiscard]] std::string wetness_text(const FieldView& field);

@@ -3,7 +3,7 @@
 import test, { after } from 'node:test';
 import assert from 'node:assert/strict';
 import { createServer, request } from 'node:http';
-import { accessible, close, fitsAcross, open, shot, sizes } from './browser.mjs';
+import { accessible, close, fitsAcross, fitsWhole, open, shot, sizes } from './browser.mjs';
 import { until } from './farm.mjs';
 import { browser, farm, inEveryLook, judge, stand } from './stage.mjs';
 
@@ -63,6 +63,7 @@ test('a past alert and one that stands have their page, at every size and in bot
   for (const [name, path] of [['alerts', 'alerts'], ['alert', '?by=work']]) {
     await inEveryLook(path, Object.keys(sizes), async (page, look) => {
       await item(page).getByRole('button', { name: 'Seen' }).waitFor();
+      if (name === 'alert' && look.startsWith('wall')) await fitsWhole(page);
       await judge(page, `${name}-${look}`);
       await openDialog(page);
       await judge(page, `${name}-seen-${look}`);

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "daemon/board/outlook_words.hpp"
+#include "daemon/board/plain_words.hpp"
 #include "tests/unit/board/board_example.hpp"
 
 namespace gley::daemon {
@@ -117,4 +118,14 @@ TEST_CASE("a headline of many fields names two and counts the rest") {
 }
 
 }  // namespace
+
+TEST_CASE("a row names the graver of a field's flags, its page all of them") {
+  FieldView field;
+  field.flags = {"radiation_estimated", "frozen", "rain_missing"};
+  CHECK(row_flags_text(field) == "no rain known; frozen");
+  CHECK(flags_text(field) == "radiation estimated; frozen; no rain known, 0 mm taken");
+  field.flags = {"wind_estimated"};
+  CHECK(row_flags_text(field).empty());
+}
+
 }  // namespace gley::daemon
