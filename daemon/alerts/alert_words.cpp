@@ -103,7 +103,8 @@ constexpr std::array<std::pair<AlertEvent, AlertWords>, alert_events.size()> tab
       hours{0}}},
     {AlertEvent::gauge_blocked,
      {"rain gauge blocked", "Moderate", "Immediate", "Likely", "Rain gauge blocked",
-      "The gauge has counted next to nothing on days on which it rained at the stations around it. "
+      "The gauge has counted next to nothing on days on which it rained at the stations around it "
+      "or, where there are none, much rain was forecast. "
       "Its rain is not used: the next station's is, where a field names one, else none.",
       "Clear the funnel of leaves, nests and insects, and check the cable. If it was truly dry, "
       "say so with gleyd accept.",

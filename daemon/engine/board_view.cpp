@@ -7,7 +7,6 @@
 #include "daemon/engine/field_words.hpp"
 #include "daemon/engine/judged_today.hpp"
 #include "daemon/engine/outlook_view.hpp"
-#include "daemon/engine/rain_gap.hpp"
 #include "daemon/farm/field_setup.hpp"
 #include "daemon/readings/date_text.hpp"
 #include "daemon/readings/hours.hpp"
@@ -113,19 +112,16 @@ FieldView field_view(const FarmState& state, std::size_t index, Instant now,
   }
   const model::FieldDay& day = *state.day_of(index);
   show_water(view, field, day);
-  const RainGap gap = rain_gap(state.book().weather(index).days(), state.today());
-  if (gap.days > 0) {
-    view.uncertainty_mm = gap.wetter_mm;
-    view.reasons.push_back(words(gap));
-  }
   JudgedDay judged = judged_today(state, index);
   judged.silence = silence_of(state, config.stations, now);
   if (const FieldDaysAhead* ahead = days_ahead_of(outlook, index)) judged.ahead = ahead->spreading;
   judged.frozen_h = state.frozen_h(config.stations.front());
   judged.rain = rain_around(state, view.station, outlook, now);
+  if (judged.if_wetter != nullptr) {
+    view.uncertainty_mm = wetter_mm(judged);
+    view.reasons.push_back(words(state.book().rain_gap(index), *view.uncertainty_mm));
+  }
   view.machines = machine_views(state.farm(), judged);
-  if (gap.days > 0)
-    for (MachineView& machine : view.machines) machine.reasons.push_back(words(gap));
   view.spreading = spreading_views(state.farm(), config, judged);
   if (outlook != nullptr) show_outlook(view, *outlook, index, now);
   view.sign = sign_of(view);

@@ -105,6 +105,7 @@ tl::expected<ExplainedDay, std::string> day_of_farm(const FarmState& state, std:
   out.before = judged.before;
   out.silence = judged.silence;
   out.so_far = true;
+  out.if_wetter = judged.if_wetter;
   out.advice = spreading_views(state.farm(), out.config, judged);
   return out;
 }

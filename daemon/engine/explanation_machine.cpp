@@ -127,8 +127,11 @@ double gate_of(const MachineOnGround& on) {
 }
 
 void say_verdict(const ExplainedDay& day, const MachineOnGround& on, Lines& lines) {
-  const model::GroundVerdict verdict =
-      judge(on.machine, {day.field, day.day, day.before, day.silence});
+  const model::GroundVerdict verdict = judge(on.machine, {.field = day.field,
+                                                          .day = day.day,
+                                                          .before = day.before,
+                                                          .silence = day.silence,
+                                                          .if_wetter = day.if_wetter});
   const double worst = model::worst_ratio(on.stress, on.strength, limits);
   std::string equation =
       worked("min(gate, 1 - worst ratio) = min({}, 1 - {})", {gate_of(on), worst});

@@ -6,6 +6,7 @@ namespace {
 
 constexpr std::chrono::minutes between_spells{1};
 constexpr double shows_mm = 0.1;
+constexpr double wetter_shows_mm = 0.5;  // screens tell water in whole millimetres
 
 }  // namespace
 
@@ -17,7 +18,9 @@ FarmState::FarmState(const FarmConfig& farm, Database& database, const KeptCheck
       calendar_(farm.time_zone, farm.day_starts),
       book_(farm),
       keeper_(farm, database, book_, kept.checkpoint),
+      foreseen_(database),
       days_(farm.fields.size()),
+      if_wetter_(farm.fields.size()),
       stepped_(farm.fields.size(), 0) {
   if (keeper_.went_on()) started_from_ = Start::checkpoint;
   if (kept.damaged) started_from_ = Start::readings_for_damaged_checkpoint;
@@ -25,12 +28,11 @@ FarmState::FarmState(const FarmConfig& farm, Database& database, const KeptCheck
 
 void FarmState::look(Instant now) {
   const std::chrono::sys_days today = calendar_.day_of(now);
-  if (today != today_) stepped_.assign(days_.size(), 0);
-  today_ = today;
+  if (today != today_) begin_day(today);
   book_.close(today_ - std::chrono::days{1});
   for (std::size_t i = 0; i < days_.size(); ++i) {
     if (stepped_[i] == book_.version(i)) continue;
-    days_[i] = book_.so_far(i, today_);
+    step(i);
     stepped_[i] = book_.version(i);
   }
   for (const StationConfig& station : farm_.stations) {
@@ -39,6 +41,23 @@ void FarmState::look(Instant now) {
     rain_24h_[station.id] = keeper_.recent_rain(station.id, std::chrono::hours{24}, now);
   }
   if (!spells_of_ || now < *spells_of_ || now - *spells_of_ >= between_spells) look_up_spells(now);
+}
+
+/// What the day before foresaw of a day no longer changes once that day has begun.
+void FarmState::begin_day(std::chrono::sys_days today) {
+  today_ = today;
+  stepped_.assign(days_.size(), 0);
+  book_.foresee(foreseen_.rain_foreseen(today));
+}
+
+void FarmState::step(std::size_t field) {
+  days_[field] = book_.so_far(field, today_);
+  if_wetter_[field] = book_.so_far_if_wetter(field, today_);
+  if (!days_[field] || !if_wetter_[field]) return;
+  const model::FieldParameters& soil = book_.history(field).field().parameters;
+  const double wetter_mm = model::stored_mm(soil, if_wetter_[field]->evening) -
+                           model::stored_mm(soil, days_[field]->evening);
+  if (wetter_mm < wetter_shows_mm) if_wetter_[field].reset();
 }
 
 void FarmState::look_up_spells(Instant now) {

@@ -6,6 +6,7 @@
 #include "daemon/engine/checkpoint_store.hpp"
 #include "daemon/engine/day_keeper.hpp"
 #include "daemon/engine/field_book.hpp"
+#include "daemon/store/forecast_day_store.hpp"
 
 namespace gley::daemon {
 
@@ -48,18 +49,28 @@ class FarmState {
     return days_[field];
   }
 
+  /// The same if rain of late that is not known had fallen; null where it makes less than half a
+  /// millimetre of difference.
+  [[nodiscard]] const model::FieldDay* day_if_wetter(std::size_t field) const {
+    return if_wetter_[field] ? &*if_wetter_[field] : nullptr;
+  }
+
  private:
   FarmState(const FarmConfig& farm, Database& database, const KeptCheckpoint& kept);
 
+  void begin_day(std::chrono::sys_days today);
+  void step(std::size_t field);
   void look_up_spells(Instant now);
 
   const FarmConfig& farm_;
   FarmCalendar calendar_;
   FieldBook book_;
   DayKeeper keeper_;
+  ForecastDayStore foreseen_;
   Start started_from_ = Start::readings;
   std::chrono::sys_days today_{};
   std::vector<std::optional<model::FieldDay>> days_;
+  std::vector<std::optional<model::FieldDay>> if_wetter_;
   std::vector<std::uint64_t> stepped_;  ///< by field, the version of the book its day is of
   std::map<std::string, DayKeeper::RecentRain> rain_24h_;
   std::map<std::string, std::optional<double>> dry_h_;

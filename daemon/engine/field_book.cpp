@@ -73,6 +73,18 @@ void FieldBook::mark_changed(const std::string& station, sys_days date) {
   }
 }
 
+void FieldBook::look_at_gap(std::size_t sequence) {
+  const std::vector<model::StationDay>& days = sequences_[sequence].weather.days();
+  const RainGap gap = daemon::rain_gap(days);
+  sequences_[sequence].gap = gap;
+  const auto other = [&gap](const model::StationDay& day) { return as_if_it_rained(gap, day); };
+  for (Entry& entry : entries_) {
+    if (entry.sequence != sequence) continue;
+    entry.if_wetter.reset();
+    if (gap.days > 0) entry.if_wetter = entry.history.last_evening_if(days, gap.from, other);
+  }
+}
+
 void FieldBook::close(sys_days last) {
   for (const auto& [station, from] : judge_.judge()) mark_changed(station, from);
   for (std::size_t i = 0; i < sequences_.size(); ++i) {
@@ -84,6 +96,7 @@ void FieldBook::close(sys_days last) {
     sequence.weather.remake(from, last);
     for (Entry& entry : entries_)
       if (entry.sequence == i) entry.history.remake(sequence.weather.days(), from);
+    look_at_gap(i);
     sequence.changed_from.reset();
     ++sequence.version;
   }
@@ -116,6 +129,7 @@ void FieldBook::restore(const BookCheckpoint& checkpoint) {
   for (Sequence& sequence : sequences_) sequence.weather.remake({}, checkpoint.closed);
   for (std::size_t i = 0; i < entries_.size(); ++i)
     entries_[i].history.restore(weather(i).days(), checkpoint.marks[i]);
+  for (std::size_t i = 0; i < sequences_.size(); ++i) look_at_gap(i);
   closed_ = checkpoint.closed;
 }
 
@@ -144,6 +158,18 @@ std::optional<model::FieldDay> FieldBook::so_far(std::size_t field, sys_days dat
   const WeatherSequence& own = weather(field);
   if (own.days().empty() && !own.has_record_of(date)) return {};
   return entries_[field].history.tentative(own.today(date));
+}
+
+const model::FieldState* FieldBook::evening_if_wetter(std::size_t field) const {
+  const std::optional<model::FieldState>& state = entries_[field].if_wetter;
+  return state ? &*state : nullptr;
+}
+
+std::optional<model::FieldDay> FieldBook::so_far_if_wetter(std::size_t field, sys_days date) const {
+  const Entry& entry = entries_[field];
+  if (!entry.if_wetter) return {};
+  model::FieldState state = *entry.if_wetter;
+  return model::step_field(entry.history.field(), weather(field).today(date), state);
 }
 
 std::string FieldBook::days_csv(std::size_t field, std::optional<sys_days> from,

@@ -8,6 +8,7 @@
 
 #include "daemon/engine/checkpoint.hpp"
 #include "daemon/engine/field_history.hpp"
+#include "daemon/engine/rain_gap.hpp"
 #include "daemon/engine/weather_sequence.hpp"
 #include "daemon/farm/farm_config.hpp"
 #include "daemon/readings/station_judge.hpp"
@@ -28,6 +29,10 @@ class FieldBook {
 
   /// What a person said is right; replaces what was said before. Fields follow at `close`.
   void accept(std::vector<AcceptedDays> accepted) { judge_.accept(std::move(accepted)); }
+
+  /// How much rain was forecast for the days that are over; replaces what was foreseen before.
+  /// Fields follow at `close`.
+  void foresee(RainForeseen rain) { judge_.foresee(std::move(rain)); }
 
   /// What is doubted of whole days at a station.
   [[nodiscard]] const DoubtsByDay& doubts(const std::string& station) const {
@@ -68,6 +73,16 @@ class FieldBook {
   [[nodiscard]] std::optional<model::FieldDay> so_far(std::size_t field,
                                                       std::chrono::sys_days date) const;
 
+  /// Days of late whose rain at the field is not known.
+  [[nodiscard]] const RainGap& rain_gap(std::size_t field) const {
+    return sequences_[entries_[field].sequence].gap;
+  }
+  /// The last evening as it was if rain had fallen on them; null where all is known.
+  [[nodiscard]] const model::FieldState* evening_if_wetter(std::size_t field) const;
+  /// The same of `so_far`.
+  [[nodiscard]] std::optional<model::FieldDay> so_far_if_wetter(std::size_t field,
+                                                                std::chrono::sys_days date) const;
+
   /// The days file of one field, header and rows; empty dates: from the first, to the last day.
   [[nodiscard]] std::string days_csv(std::size_t field, std::optional<std::chrono::sys_days> from,
                                      std::optional<std::chrono::sys_days> to) const;
@@ -80,13 +95,16 @@ class FieldBook {
     std::optional<std::chrono::sys_days> changed_from;
     std::vector<std::string> stations;
     std::uint64_t version = 1;
+    RainGap gap = {};
   };
   struct Entry {
     const FieldConfig* config = nullptr;
     std::size_t sequence = 0;
     FieldHistory history;
+    std::optional<model::FieldState> if_wetter = {};
   };
 
+  void look_at_gap(std::size_t sequence);
   void mark_changed(const std::string& station, std::chrono::sys_days date);
   [[nodiscard]] std::size_t sequence_for(const std::vector<std::string>& stations);
 

@@ -73,6 +73,15 @@ model::FieldDay FieldHistory::tentative(const model::StationDay& day) const {
   return model::step_field(field_, day, state);
 }
 
+model::FieldState FieldHistory::last_evening_if(
+    const std::vector<model::StationDay>& days, std::chrono::sys_days from,
+    const std::function<model::StationDay(const model::StationDay&)>& other) const {
+  Mark at = mark_before(days, index_of(days, from));
+  for (std::size_t i = at.next_day; i < days.size(); ++i)
+    model::pass_day(field_, other(days[i]), at.evening);
+  return at.evening;
+}
+
 void FieldHistory::each(const std::vector<model::StationDay>& days, std::chrono::sys_days from,
                         std::chrono::sys_days to,
                         const std::function<void(const model::FieldDay&)>& take) const {

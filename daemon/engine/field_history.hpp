@@ -42,6 +42,11 @@ class FieldHistory {
   /// A day after the last, stepped from its evening without being kept.
   [[nodiscard]] model::FieldDay tentative(const model::StationDay& day) const;
 
+  /// The last evening, had the days from `from` on been others.
+  [[nodiscard]] model::FieldState last_evening_if(
+      const std::vector<model::StationDay>& days, std::chrono::sys_days from,
+      const std::function<model::StationDay(const model::StationDay&)>& other) const;
+
   /// Hands every day of `days` from `from` to `to` to `take`, in order.
   void each(const std::vector<model::StationDay>& days, std::chrono::sys_days from,
             std::chrono::sys_days to,

@@ -12,7 +12,8 @@ JudgedDay judged_today(const FarmState& state, std::size_t field) {
   return {.field = state.book().history(field).field(),
           .day = state.day_of(field).value(),
           .before = {.frozen = yesterday && yesterday->ground.frozen,
-                     .rain_24h_mm = state.rain_24h_mm(station)}};
+                     .rain_24h_mm = state.rain_24h_mm(station)},
+          .if_wetter = state.day_if_wetter(field)};
 }
 
 std::optional<model::Silence> silence_of(const FarmState& state,

@@ -33,6 +33,15 @@ std::optional<model::NitrogenAtRisk> nitrogen_at_risk(const MaterialConfig& mate
       *judged.ahead, judging_rules.spreading);
 }
 
+model::SpreadingAdvice advise_on(const model::FieldDay& day, const MaterialConfig& material,
+                                 const FieldConfig& config, const JudgedDay& judged) {
+  model::SpreadingField field = model::spreading_field(
+      judged.field, day, model::ground_state(judged.field, day, judged.before),
+      spreading_place_of(config));
+  if (judged.frozen_h) field.frozen = *judged.frozen_h > frozen_over_h;
+  return model::advise(material.kind, field, judged.ahead, judging_rules);
+}
+
 }  // namespace
 
 model::MachineLoad load_of(const MachineConfig& machine) {
@@ -44,20 +53,31 @@ model::MachineLoad load_of(const MachineConfig& machine) {
           .tread = machine.tread};
 }
 
+double wetter_mm(const JudgedDay& judged) {
+  if (judged.if_wetter == nullptr) return 0.0;
+  const model::FieldParameters& field = judged.field.parameters;
+  return model::stored_mm(field, judged.if_wetter->evening) -
+         model::stored_mm(field, judged.day.evening);
+}
+
 model::GroundVerdict judge(const MachineConfig& machine, const JudgedDay& judged) {
   if (judged.silence) return model::verdict_in_silence(*judged.silence);
-  return model::judge_machine(load_of(machine),
-                              model::ground_state(judged.field, judged.day, judged.before),
-                              judging_rules.ground);
+  const auto verdict_on = [&](const model::FieldDay& day) {
+    return model::judge_machine(load_of(machine),
+                                model::ground_state(judged.field, day, judged.before),
+                                judging_rules.ground);
+  };
+  model::GroundVerdict said = verdict_on(judged.day);
+  if (judged.if_wetter == nullptr) return said;
+  return model::verdict_between({said, verdict_on(*judged.if_wetter), wetter_mm(judged)});
 }
 
 model::SpreadingAdvice advise(const MaterialConfig& material, const FieldConfig& config,
                               const JudgedDay& judged) {
-  model::SpreadingField field = model::spreading_field(
-      judged.field, judged.day, model::ground_state(judged.field, judged.day, judged.before),
-      spreading_place_of(config));
-  if (judged.frozen_h) field.frozen = *judged.frozen_h > frozen_over_h;
-  return model::advise(material.kind, field, judged.ahead, judging_rules);
+  model::SpreadingAdvice said = advise_on(judged.day, material, config, judged);
+  if (judged.if_wetter == nullptr) return said;
+  return model::advice_between(
+      {said, advise_on(*judged.if_wetter, material, config, judged), wetter_mm(judged)});
 }
 
 std::string first_reason(const model::GroundVerdict& verdict, const MachineConfig& machine) {
@@ -69,8 +89,9 @@ std::string first_reason(const model::SpreadingAdvice& advice) {
 }
 
 std::vector<MachineView> machine_views(const FarmConfig& farm, const JudgedDay& judged) {
+  const model::FieldDay& wettest = judged.if_wetter != nullptr ? *judged.if_wetter : judged.day;
   const model::GroundState<double> ground =
-      model::ground_state(judged.field, judged.day, judged.before);
+      model::ground_state(judged.field, wettest, judged.before);
   std::vector<MachineView> views;
   for (const MachineConfig& machine : farm.machines) {
     const model::MachineLoad load = load_of(machine);

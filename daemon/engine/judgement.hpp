@@ -19,11 +19,14 @@ struct JudgedDay {
   std::optional<model::SpreadingOutlook> ahead = {};  ///< of a forecast under 24 h old
   std::optional<double> frozen_h = {};  ///< below 0 degC of the last 24; absent: by the day
   std::optional<RainAround> rain = {};
+  const model::FieldDay* if_wetter = nullptr;  ///< see FarmState::day_if_wetter
 };
 
 /// By what the daemon judges: the defaults are the published thresholds, each with its source
 /// beside it.
 inline constexpr model::SpreadingRules judging_rules;
+/// How much wetter than said the soil may be; 0 where all rain is known.
+[[nodiscard]] double wetter_mm(const JudgedDay& judged);
 
 /// A machine of the configuration as the model knows it.
 [[nodiscard]] model::MachineLoad load_of(const MachineConfig& machine);

@@ -163,6 +163,7 @@ OutlookJob::OutlookJob(const FarmState& state, std::shared_ptr<const ReceivedFor
         .frozen_before = history.last() && history.last()->ground.frozen,
         .place = spreading_place_of(book.config(i)),
         .sequence = known->second});
+    if (state.day_if_wetter(i) != nullptr) fields_.back()->if_wetter = *book.evening_if_wetter(i);
   }
 }
 
@@ -181,8 +182,10 @@ std::vector<model::WeatherAhead> OutlookJob::weather(const ForecastDays& ahead) 
 FieldDaysAhead OutlookJob::look(const FieldCopy& field, const model::WeatherAhead& weather,
                                 const ForecastDays& ahead) const {
   const Clock clock(ahead, calendar_);
-  const model::FieldOutlook found = model::field_outlook(
-      {field.field, field.evening, field.frozen_before, field.place}, weather, question_);
+  const model::FieldOutlook found =
+      model::field_outlook({field.field, field.evening, field.frozen_before, field.place,
+                            field.if_wetter ? &*field.if_wetter : nullptr},
+                           weather, question_);
   FieldDaysAhead out;
   out.spreading = found.water;
   out.chance_at_capacity_48h = found.chance_at_capacity_48h;

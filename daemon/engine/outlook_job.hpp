@@ -70,6 +70,7 @@ class OutlookJob {
     bool frozen_before = false;
     model::SpreadingPlace place;
     std::size_t sequence = 0;
+    std::optional<model::FieldState> if_wetter = {};
   };
 
   [[nodiscard]] std::vector<model::WeatherAhead> weather(const ForecastDays& ahead) const;

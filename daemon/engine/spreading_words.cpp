@@ -53,6 +53,8 @@ std::string on_the_ground(const SpreadingReason& reason) {
       return "ground frozen";
     case Kind::drains_running:
       return "water leaving by drains or below the roots";
+    case Kind::rain_not_known:
+      return rain_not_known_words(reason.found);
     case Kind::ground_closed:
       return "closed to wheels: " + (reason.ground ? gate_words(*reason.ground) : std::string());
     default:

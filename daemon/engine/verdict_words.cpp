@@ -73,6 +73,14 @@ std::string verdict_words(model::Verdict verdict) {
                                             : "it would be carried with care";
 }
 
+}  // namespace
+
+std::string rain_not_known_words(double wetter_mm) {
+  return "judged as " + mm_text(wetter_mm) + " wetter, for rain of some days is not known";
+}
+
+namespace {
+
 std::string soil_words(const GroundReason& reason) {
   const NumberPair pair = told_apart(reason.found, reason.needed);
   switch (reason.kind) {
@@ -97,6 +105,8 @@ std::string soil_words(const GroundReason& reason) {
     case Kind::too_dry_to_crumble:
       return "topsoil would break in clods: suction " + pair.found + " kPa, crumbles up to " +
              pair.needed;
+    case Kind::rain_not_known:
+      return rain_not_known_words(reason.found);
     case Kind::station_silent:
       return "no reading for over " + decimal_text(std::floor(reason.found)) + " h, " +
              decimal_text(reason.needed) + " at most";

@@ -25,6 +25,9 @@ namespace gley::daemon {
 [[nodiscard]] std::string load_words(const model::Remedy& remedy,
                                      const model::MachineLoad& machine);
 
+/// Why a verdict is worse than the soil as said would have it.
+[[nodiscard]] std::string rain_not_known_words(double wetter_mm);
+
 /// Why the ground is closed to wheels, whichever machine asks.
 [[nodiscard]] std::string gate_words(const model::GroundReason& reason);
 

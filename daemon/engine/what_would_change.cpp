@@ -42,7 +42,8 @@ std::vector<std::optional<int>> dry_days_needed(const FarmState& state, std::siz
                                                 const model::StationDay& dry) {
   const MachineVerdicts machines(state.farm());
   const model::Field& model_field = state.book().history(field).field();
-  model::FieldDay today = *state.day_of(field);
+  const model::FieldDay* if_wetter = state.day_if_wetter(field);
+  const model::FieldDay& today = if_wetter != nullptr ? *if_wetter : *state.day_of(field);
   model::FieldState water = today.evening;
   model::GroundBefore before{.frozen = today.ground.frozen, .rain_24h_mm = {}};
   std::vector<std::optional<int>> needed(state.farm().machines.size());
@@ -83,7 +84,8 @@ std::string dry_words(std::optional<int> needed) {
 std::vector<MachineChange> what_would_change(const FarmState& state, std::size_t field) {
   if (!state.day_of(field)) return {};
   const JudgedDay judged = judged_today(state, field);
-  const auto ground = model::ground_state(judged.field, judged.day, judged.before);
+  const model::FieldDay& wettest = judged.if_wetter != nullptr ? *judged.if_wetter : judged.day;
+  const auto ground = model::ground_state(judged.field, wettest, judged.before);
   const model::StationDay dry = dry_day(state, field);
   const auto needed = dry_days_needed(state, field, dry);
   std::vector<MachineChange> changes;

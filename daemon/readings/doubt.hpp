@@ -19,7 +19,7 @@ enum class DoubtKind {
   counter_jump,           ///< a count rose by more than can fall
   above_air_temperature,  ///< a dew point that air of its temperature cannot have
   saturated,              ///< humidity at 100 % for days
-  blocked,                ///< a rain gauge at 0 while it rained around it
+  blocked,                ///< a rain gauge at 0 while it rained around it or was to
   apart,                  ///< temperature far from that of the stations around
   out_of_season,          ///< temperature far from what its station ever had at this time of year
 };

@@ -57,14 +57,37 @@ sys_days start_of_run(const StationRecord& record, sys_days from, Holds holds) {
   return start;
 }
 
-/// From which day on two sets of findings differ; empty if they do not.
-std::optional<sys_days> first_difference(const DoubtsByDay& a, const DoubtsByDay& b) {
+/// From which day on two differ; empty if they do not.
+template <class ByDay>
+std::optional<sys_days> first_difference(const ByDay& a, const ByDay& b) {
   const auto [left, right] = std::mismatch(a.begin(), a.end(), b.begin(), b.end());
   if (left == a.end() && right == b.end()) return {};
   if (left == a.end()) return right->first;
   if (right == b.end()) return left->first;
   return std::min(left->first, right->first);
 }
+
+/// Rain that fell, or was to, while a gauge counted none.
+class RainMissed {
+ public:
+  explicit RainMissed(const limits::WetSpell& enough) : enough_(enough) {}
+
+  /// Whether the day was a wet one.
+  bool add(double rain_mm) {
+    if (rain_mm < enough_.day_mm) return false;
+    ++days_;
+    sum_mm_ += rain_mm;
+    return true;
+  }
+  [[nodiscard]] bool speaks_against_the_gauge() const {
+    return days_ >= enough_.days && sum_mm_ >= enough_.sum_mm;
+  }
+
+ private:
+  limits::WetSpell enough_;
+  int days_ = 0;
+  double sum_mm_ = 0.0;
+};
 
 }  // namespace
 
@@ -93,6 +116,11 @@ void StationJudge::accept(std::vector<AcceptedDays> accepted) {
   for (const auto* list : {&accepted, &accepted_})
     for (const AcceptedDays& days : *list) changed(days.from);
   accepted_ = std::move(accepted);
+}
+
+void StationJudge::foresee(RainForeseen rain) {
+  if (const auto from = first_difference(rain, foreseen_)) changed(*from);
+  foreseen_ = std::move(rain);
 }
 
 bool StationJudge::is_accepted(const std::string& station, Quantity quantity, sys_days date) const {
@@ -136,7 +164,7 @@ void StationJudge::judge_season(Seat& seat, sys_days from) {
 std::optional<sys_days> StationJudge::rejudge(Seat& seat, sys_days from) {
   const StationRecord& record = *seat.station.record;
   sys_days start = start_of_run(record, from, is_saturated);
-  if (!seat.neighbours.empty()) start = std::min(start, start_of_run(record, from, may_be_blocked));
+  if (can_look_blocked(seat)) start = std::min(start, start_of_run(record, from, may_be_blocked));
   DoubtsByDay found;
   add_blocked(seat, start, found);
   add_apart(seat, start, found);
@@ -158,7 +186,12 @@ void StationJudge::add(const Seat& seat, sys_days date, const Doubt& doubt,
   found[date].back().accepted = is_accepted(seat.station.id, doubt.quantity, date);
 }
 
-std::vector<double> StationJudge::rain_around(const Seat& seat, sys_days date) const {
+bool StationJudge::can_look_blocked(const Seat& seat) const {
+  return !seat.neighbours.empty() || !foreseen_.empty();
+}
+
+/// The median of the neighbours that tell.
+std::optional<double> StationJudge::rain_around(const Seat& seat, sys_days date) const {
   std::vector<double> rain_mm;
   for (const std::size_t neighbour : seat.neighbours) {
     const DayRecord* record = record_on(seats_[neighbour].station, date);
@@ -166,30 +199,32 @@ std::vector<double> StationJudge::rain_around(const Seat& seat, sys_days date) c
         !record->flags.has(model::DayFlag::rain_doubtful))
       rain_mm.push_back(*record->weather.rain_mm);
   }
-  return rain_mm;
+  if (rain_mm.empty()) return {};
+  return median(std::move(rain_mm));
 }
 
 /// Run by run of days on which the gauge was as good as dry; doubted from its first wet day on.
 void StationJudge::add_blocked(const Seat& seat, sys_days from, DoubtsByDay& found) const {
-  if (seat.neighbours.empty()) return;
+  if (!can_look_blocked(seat)) return;
   const StationRecord& record = *seat.station.record;
   for (auto day = record.lower_bound(from); day != record.end();) {
     std::vector<sys_days> since_wet;
-    int wet_days = 0;
-    double wet_sum_mm = 0.0;
+    RainMissed around(limits::wet_around);
+    RainMissed foreseen(limits::wet_as_forecast);
     for (; day != record.end() && may_be_blocked(day->second); ++day) {
       if (!day->second.weather.rain_mm) continue;
-      const std::vector<double> around = rain_around(seat, day->first);
-      const double rain_mm = around.empty() ? 0.0 : median(around);
-      if (rain_mm >= limits::wet_day_mm) {
-        ++wet_days;
-        wet_sum_mm += rain_mm;
-      }
-      if (wet_days > 0) since_wet.push_back(day->first);
+      const sys_days date = day->first;
+      const auto said = foreseen_.find(date);
+      bool is_wet = false;
+      if (const auto rain_mm = rain_around(seat, date))
+        is_wet = around.add(*rain_mm);
+      else if (said != foreseen_.end())
+        is_wet = foreseen.add(said->second);
+      if (is_wet || !since_wet.empty()) since_wet.push_back(date);
     }
-    const bool blocked = wet_days >= limits::wet_days && wet_sum_mm >= limits::wet_sum_mm;
-    for (const sys_days date : since_wet)
-      if (blocked) add(seat, date, {.quantity = Quantity::rain, .kind = DoubtKind::blocked}, found);
+    if (around.speaks_against_the_gauge() || foreseen.speaks_against_the_gauge())
+      for (const sys_days date : since_wet)
+        add(seat, date, {.quantity = Quantity::rain, .kind = DoubtKind::blocked}, found);
     if (day != record.end()) ++day;
   }
 }

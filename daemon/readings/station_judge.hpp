@@ -28,10 +28,14 @@ struct AcceptedDays {
   friend bool operator==(const AcceptedDays&, const AcceptedDays&) = default;
 };
 
-/// Judges whole days: a rain gauge at 0 while it rained around it, humidity at 100 % for days,
-/// temperature far from the stations around and from its own season. What it finds depends on the
-/// records and on what was accepted alone, not on their order of coming; a day may be doubted later
-/// for what the days after it brought. Limits: quality_limits.hpp.
+/// Rain of days that are over as it was forecast the day before, mm: the members' median.
+using RainForeseen = std::map<std::chrono::sys_days, double>;
+
+/// Judges whole days: a rain gauge at 0 while it rained around it or was to rain, humidity at 100 %
+/// for days, temperature far from the stations around and from its own season. What it finds
+/// depends on the records, on what was foreseen and on what was accepted alone, not on their order
+/// of coming; a day may be doubted later for what the days after it brought. Limits:
+/// quality_limits.hpp.
 class StationJudge {
  public:
   explicit StationJudge(std::vector<JudgedStation> stations);
@@ -40,6 +44,8 @@ class StationJudge {
   void changed(std::chrono::sys_days date);
   /// Replaces all that was accepted before.
   void accept(std::vector<AcceptedDays> accepted);
+  /// Replaces all that was foreseen before.
+  void foresee(RainForeseen rain);
 
   /// Brings the findings in step with the records. Tells for each station whose findings changed
   /// from which day on.
@@ -66,13 +72,16 @@ class StationJudge {
   void add_saturated(const Seat& seat, std::chrono::sys_days from, DoubtsByDay& found) const;
   void add(const Seat& seat, std::chrono::sys_days date, const Doubt& doubt,
            DoubtsByDay& found) const;
-  [[nodiscard]] std::vector<double> rain_around(const Seat& seat, std::chrono::sys_days date) const;
+  [[nodiscard]] bool can_look_blocked(const Seat& seat) const;
+  [[nodiscard]] std::optional<double> rain_around(const Seat& seat,
+                                                  std::chrono::sys_days date) const;
   [[nodiscard]] bool is_farther_off(Seat& seat, Seat& other, std::chrono::sys_days date);
   [[nodiscard]] bool is_accepted(const std::string& station, Quantity quantity,
                                  std::chrono::sys_days date) const;
 
   std::vector<Seat> seats_;
   std::vector<AcceptedDays> accepted_;
+  RainForeseen foreseen_;
   std::optional<std::chrono::sys_days> changed_from_;
 };
 

@@ -47,7 +47,10 @@ ForecastDayStore::ForecastDayStore(Database& database)
                             " rain_members) VALUES(?, ?, ?, ?, ?, ?)"
                             " ON CONFLICT(issued, date) DO NOTHING")),
       since_(database.prepare("SELECT issued, date, members, rain_mm, tmean_c, rain_members"
-                              " FROM forecast_day WHERE date >= ? ORDER BY issued, date")) {}
+                              " FROM forecast_day WHERE date >= ? ORDER BY issued, date")),
+      day_before_(
+          database.prepare("SELECT date, rain_members FROM forecast_day"
+                           " WHERE issued = date(date, '-1 day') AND date < ? ORDER BY date")) {}
 
 void ForecastDayStore::put(const std::vector<ForecastDay>& days) {
   Transaction transaction(database_);
@@ -61,6 +64,21 @@ std::vector<ForecastDay> ForecastDayStore::since(std::chrono::sys_days date) {
   std::vector<ForecastDay> days;
   since_.visit([&](const Row& row) { days.push_back(day_of(row)); }, date);
   return days;
+}
+
+std::map<std::chrono::sys_days, double> ForecastDayStore::rain_foreseen(
+    std::chrono::sys_days before) {
+  std::map<std::chrono::sys_days, double> rain_mm;
+  day_before_.visit(
+      [&](const Row& row) {
+        std::vector<double> members = numbers(row.text(1));
+        if (members.empty()) return;
+        const auto middle = members.begin() + static_cast<std::ptrdiff_t>(members.size() / 2);
+        std::nth_element(members.begin(), middle, members.end());
+        rain_mm.emplace_hint(rain_mm.end(), row.date(0), *middle);
+      },
+      before);
+  return rain_mm;
 }
 
 }  // namespace gley::daemon

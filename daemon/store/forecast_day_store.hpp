@@ -1,6 +1,7 @@
 #pragma once
 #include <chrono>
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <vector>
 
@@ -29,11 +30,14 @@ class ForecastDayStore {
   void put(const std::vector<ForecastDay>& days);
   /// For days from a date on, in order of issue, then date.
   [[nodiscard]] std::vector<ForecastDay> since(std::chrono::sys_days date);
+  /// Rain of the days before a date as the day before each foresaw it: the members' median, mm.
+  [[nodiscard]] std::map<std::chrono::sys_days, double> rain_foreseen(std::chrono::sys_days before);
 
  private:
   Database& database_;
   Statement put_;
   Statement since_;
+  Statement day_before_;
 };
 
 }  // namespace gley::daemon

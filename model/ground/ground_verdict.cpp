@@ -161,4 +161,17 @@ GroundVerdict verdict_in_silence(const Silence& silence) {
   return out;
 }
 
+GroundVerdict verdict_between(const TwoVerdicts& two) {
+  const auto& [said, wetter, wetter_mm] = two;
+  if (said.verdict == wetter.verdict || said.verdict == Verdict::not_known) return said;
+  GroundVerdict out = wetter.verdict > said.verdict ? wetter : said;
+  const bool apart = said.verdict != Verdict::with_care && wetter.verdict != Verdict::with_care;
+  if (apart) {
+    out.verdict = Verdict::not_known;
+    out.margin.reset();
+  }
+  out.reasons.insert(out.reasons.begin(), {Kind::rain_not_known, wetter_mm, 0.0});
+  return out;
+}
+
 }  // namespace gley::model

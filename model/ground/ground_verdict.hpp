@@ -32,6 +32,7 @@ enum class GroundReasonKind {
   treads_topsoil,      ///< topsoil deficit, mm; that hooves need
   mass_unknown,        ///< the mass screen was skipped; no numbers
   frost_carries,       ///< deep frost opened the gate; no numbers
+  rain_not_known,      ///< mm wetter than said the soil may be; 0
 };
 
 struct GroundReason {
@@ -65,5 +66,15 @@ struct Silence {
   double allowed_h = 0.0;
 };
 [[nodiscard]] GroundVerdict verdict_in_silence(const Silence& silence);
+
+/// A machine on a field whose soil may be wetter than said, for rain that nobody measured: judged
+/// as said, and as if that rain had fallen. Where they differ it is the worse of the two, and not
+/// known where one carries and the other keeps off (our choice).
+struct TwoVerdicts {
+  const GroundVerdict& said;
+  const GroundVerdict& wetter;
+  double wetter_mm = 0.0;
+};
+[[nodiscard]] GroundVerdict verdict_between(const TwoVerdicts& two);
 
 }  // namespace gley::model

@@ -64,7 +64,8 @@ class Outlook {
         spreads_(weather.days()) {}
 
   [[nodiscard]] FieldOutlook look() {
-    for (const std::vector<StationDay>& member : weather_.members) step_member(member);
+    for (std::size_t m = 0; m < weather_.members.size(); ++m)
+      step_member(weather_.members[m], begins(m));
     return answer();
   }
 
@@ -73,8 +74,11 @@ class Outlook {
     return weather_.days() > 0 ? weather_.days() - 1 : 0;
   }
 
-  void step_member(const std::vector<StationDay>& days) {
-    FieldState state = field_.evening;
+  [[nodiscard]] const FieldState& begins(std::size_t member) const {
+    return field_.if_wetter != nullptr && member % 2 == 1 ? *field_.if_wetter : field_.evening;
+  }
+
+  void step_member(const std::vector<StationDay>& days, FieldState state) {
     bool frozen_before = field_.frozen_before;
     bool fills = false;
     ahead_.clear();

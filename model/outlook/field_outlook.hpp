@@ -35,6 +35,9 @@ struct FieldAhead {
   const FieldState& evening;
   bool frozen_before = false;  ///< last evening's day counted as frozen
   SpreadingPlace place;
+  /// The evening as it was if rain that nobody measured had fallen; null: all is known. Every
+  /// second member begins from it (our choice: either is as likely).
+  const FieldState* if_wetter = nullptr;
 };
 
 struct FieldOutlook {

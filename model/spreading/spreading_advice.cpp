@@ -193,4 +193,13 @@ SpreadingAdvice advise(MaterialKind kind, const SpreadingField& field,
   return out;
 }
 
+SpreadingAdvice advice_between(const TwoAdvices& two) {
+  if (two.said.advice != Advice::clear || two.wetter.advice != Advice::hold) return two.said;
+  SpreadingAdvice out = two.wetter;
+  out.reasons.insert(
+      out.reasons.begin(),
+      {.kind = SpreadingReasonKind::rain_not_known, .found = two.wetter_mm, .holds = true});
+  return out;
+}
+
 }  // namespace gley::model

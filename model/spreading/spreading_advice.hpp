@@ -76,6 +76,7 @@ enum class SpreadingReasonKind {
   spring_not_given,    ///< the same of springs and wells
   drift_not_judged,    ///< of a spray; no numbers
   nothing_against,     ///< chance of heavy rain; allowed
+  rain_not_known,      ///< mm wetter than said the soil may be; 0
 };
 
 struct SpreadingReason {
@@ -107,5 +108,14 @@ struct SpreadingRules {
 [[nodiscard]] SpreadingAdvice advise(MaterialKind kind, const SpreadingField& field,
                                      const std::optional<SpreadingOutlook>& outlook,
                                      const SpreadingRules& rules);
+
+/// On a field whose soil may be wetter than said, for rain that nobody measured: what holds in
+/// either holds.
+struct TwoAdvices {
+  const SpreadingAdvice& said;
+  const SpreadingAdvice& wetter;
+  double wetter_mm = 0.0;
+};
+[[nodiscard]] SpreadingAdvice advice_between(const TwoAdvices& two);
 
 }  // namespace gley::model

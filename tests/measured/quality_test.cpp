@@ -38,6 +38,13 @@ StationRecord record_of(const Table& table) {
   return record;
 }
 
+RainForeseen rain_of(const StationRecord& record) {
+  RainForeseen rain;
+  for (const auto& [date, day] : record)
+    if (day.weather.rain_mm) rain[date] = *day.weather.rain_mm;
+  return rain;
+}
+
 /// Stations as if they stood side by side.
 struct Together {
   std::vector<StationRecord> records;
@@ -50,6 +57,14 @@ struct Together {
       records[i] = record_of(Table(*file));
       stations.push_back({chosen[i].name, {}, chosen[i].elevation_m, &records[i]});
     }
+  }
+  /// One of them alone; another's rain stands for a forecast.
+  [[nodiscard]] StationJudge judged_by_forecast(std::size_t gauge, std::size_t forecast) const {
+    StationJudge judge({stations[gauge]});
+    judge.foresee(rain_of(records[forecast]));
+    judge.changed(Date{});
+    (void)judge.judge();
+    return judge;
   }
   [[nodiscard]] StationJudge judged() const {
     StationJudge judge(stations);
@@ -137,4 +152,54 @@ TEST_CASE("A blocked gauge is found within weeks by a neighbour 73 km off (Met E
               days_to_find.size(), tried, at(5), at(9));
   CHECK(days_to_find.size() * 20 >= static_cast<std::size_t>(tried) * 19);
   CHECK(at(5) <= 14);
+}
+
+// Rain 73 km off is a poorer forecast than any service's: if it speaks against no sound gauge, no
+// forecast will.
+TEST_CASE("Rain 73 km off, taken for a forecast, speaks against no sound gauge (Met Eireann)") {
+  const Together two({all_stations[0], all_stations[4]});
+  if (two.stations.empty()) return;
+  for (const auto& [gauge, forecast] : {std::pair{0U, 1U}, std::pair{1U, 0U}}) {
+    const StationJudge judge = two.judged_by_forecast(gauge, forecast);
+    int blocked = 0;
+    for (const auto& [date, doubts] : judge.doubts(two.stations[gauge].id))
+      blocked +=
+          static_cast<int>(std::count_if(doubts.begin(), doubts.end(), [](const Doubt& doubt) {
+            return doubt.kind == DoubtKind::blocked;
+          }));
+    std::printf("%s by rain at %s: %d of %zu days look blocked\n", two.stations[gauge].id.c_str(),
+                two.stations[forecast].id.c_str(), blocked, two.records[gauge].size());
+    CHECK(blocked == 0);
+  }
+}
+
+TEST_CASE("A lone blocked gauge is found within weeks by rain 73 km off as the forecast") {
+  const Together two({all_stations[0], all_stations[4]});
+  if (two.stations.empty()) return;
+  const RainForeseen rain = rain_of(two.records[0]);
+  std::vector<int> days_to_find;
+  int tried = 0;
+  for (Date start = std::chrono::year(2011) / 1 / 5; start < Date(std::chrono::year(2025) / 1 / 1);
+       start += std::chrono::days{37}) {
+    ++tried;
+    StationRecord dry;
+    StationJudge judge({{"moore-park", {}, 46.0, &dry}});
+    for (int day = 0; day < longest_block; ++day) {
+      const Date date = start + std::chrono::days{day};
+      dry[date].weather.rain_mm = 0.0;
+      judge.foresee({rain.lower_bound(start), rain.upper_bound(date)});
+      judge.changed(date);
+      (void)judge.judge();
+      if (judge.doubts("moore-park").empty()) continue;
+      days_to_find.push_back(day + 1);
+      break;
+    }
+  }
+  std::sort(days_to_find.begin(), days_to_find.end());
+  REQUIRE(days_to_find.size() > 100);
+  const int half = days_to_find[days_to_find.size() / 2];
+  std::printf("by forecast: found %zu of %d within 60 days; half within %d days\n",
+              days_to_find.size(), tried, half);
+  CHECK(days_to_find.size() * 10 >= static_cast<std::size_t>(tried) * 9);
+  CHECK(half <= 21);
 }

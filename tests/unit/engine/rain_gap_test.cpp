@@ -26,28 +26,44 @@ std::vector<model::StationDay> record(int count, int unknown) {
 }  // namespace
 
 TEST_CASE("a record without gaps leaves nothing uncertain") {
-  CHECK(rain_gap(record(100, 0), first + days{100}).days == 0);
+  CHECK(rain_gap(record(100, 0)).days == 0);
+  CHECK(rain_gap({}).days == 0);
 }
 
-TEST_CASE("the longer rain is not known, the wetter the soil may be") {
+TEST_CASE("the longer rain is not known, the more may have fallen") {
   double before_mm = 0.0;
   for (const int unknown : {1, 7, 30}) {
-    const auto gap = rain_gap(record(130, unknown), first + days{130});
+    const auto gap = rain_gap(record(130, unknown));
     CHECK(gap.days == unknown);
-    CHECK(gap.wetter_mm == Approx(2.0 * unknown + 2.0 * std::sqrt(unknown)).epsilon(0.02));
-    CHECK(gap.wetter_mm > before_mm);
-    before_mm = gap.wetter_mm;
+    CHECK(gap.from == first + days{130 - unknown});
+    CHECK(gap.rain_mm == Approx(2.0 * unknown + 2.0 * std::sqrt(unknown)).epsilon(0.02));
+    CHECK(gap.rain_mm > before_mm);
+    before_mm = gap.rain_mm;
   }
 }
 
 TEST_CASE("a gap over 60 days past no longer counts, and a short record has a stated rain") {
-  const auto long_past = record(130, 1);
-  CHECK(rain_gap(long_past, first + days{190}).days == 0);
-  CHECK(rain_gap(record(5, 4), first + days{5}).wetter_mm == Approx(4 * 2.2 + 2 * 4.5));
+  auto days_on_record = record(130, 1);
+  const auto dry = record(190, 0);
+  days_on_record.insert(days_on_record.end(), dry.begin() + 130, dry.end());
+  REQUIRE(days_on_record.back().date == first + days{189});
+  CHECK(rain_gap(days_on_record).days == 0);
+  days_on_record.pop_back();
+  CHECK(rain_gap(days_on_record).days == 1);
+  CHECK(rain_gap(record(5, 4)).rain_mm == Approx(4 * 2.2 + 2 * 4.5));
+}
+
+TEST_CASE("only the days of the gap are made wetter, each by its share") {
+  const auto whole = record(10, 4);
+  const daemon::RainGap gap{.from = first + days{7}, .days = 3, .rain_mm = 12.0};
+  for (const auto& day : whole) {
+    const double rain_mm = *daemon::as_if_it_rained(gap, day).weather.rain_mm;
+    CHECK(rain_mm == (day.date >= gap.from ? 4.0 : *day.weather.rain_mm));
+  }
 }
 
 TEST_CASE("a gap is said in words") {
-  CHECK(daemon::words(daemon::RainGap{.days = 3, .wetter_mm = 14.4}) ==
+  CHECK(daemon::words(daemon::RainGap{.from = first, .days = 3, .rain_mm = 20.0}, 14.4) ==
         "rain of 3 days of the last 60 is not known and counts as none: the soil may be 14 mm "
         "wetter than said");
 }

@@ -285,3 +285,31 @@ TEST_CASE("no pressure is offered at which a wheel would stand on more ground th
   REQUIRE(judge_machine(softer, ground, limits).verdict == Verdict::with_care);
   CHECK(!pressure_that_carries_bar(combine, ground, limits));
 }
+
+TEST_CASE(
+    "soil that may be wetter than said is judged by the worse, and not known between extremes") {
+  const auto verdict = [](Verdict word, double margin) {
+    return GroundVerdict{word, margin, {{Kind::presses_deep, 50.0, 60.0}}};
+  };
+  const GroundVerdict carries = verdict(Verdict::carries, 0.3);
+  const GroundVerdict with_care = verdict(Verdict::with_care, 0.1);
+  const GroundVerdict keep_off = verdict(Verdict::keep_off, -0.4);
+  const GroundVerdict not_known{Verdict::not_known, {}, {{Kind::numbers_missing}}};
+
+  CHECK(verdict_between({carries, carries, 14.0}) == carries);
+  CHECK(verdict_between({not_known, keep_off, 14.0}) == not_known);
+  const GroundVerdict careful = verdict_between({carries, with_care, 14.0});
+  CHECK(careful.verdict == Verdict::with_care);
+  CHECK(careful.margin == 0.1);
+  CHECK(careful.reasons.front() == GroundReason{Kind::rain_not_known, 14.0, 0.0});
+  CHECK(careful.reasons.size() == 2);
+  CHECK(verdict_between({with_care, keep_off, 14.0}).verdict == Verdict::keep_off);
+  // Too dry to crumble as said, just right if it rained.
+  CHECK(verdict_between({keep_off, with_care, 14.0}).verdict == Verdict::keep_off);
+  for (const GroundVerdict& between :
+       {verdict_between({carries, keep_off, 14.0}), verdict_between({keep_off, carries, 14.0})}) {
+    CHECK(between.verdict == Verdict::not_known);
+    CHECK_FALSE(between.margin.has_value());
+    CHECK(between.reasons.front().kind == Kind::rain_not_known);
+  }
+}

@@ -59,6 +59,25 @@ TEST_CASE("one member's outlook is the field step and verdict of each day") {
   }
 }
 
+TEST_CASE("where rain is not known every second member begins from the wetter evening") {
+  Scene scene;
+  scene.weather.members = {member(0.0), member(0.0)};
+  FieldState wetter = scene.evening;
+  wetter.water.excess_mm[0] = wetter.water.excess_mm[1] = 0.0;
+  const auto look = [&](const FieldState& evening, const FieldState* if_wetter) {
+    return field_outlook({scene.field, evening, false, {}, if_wetter}, scene.weather,
+                         scene.question);
+  };
+  const FieldOutlook both = look(scene.evening, &wetter);
+  const FieldOutlook dry = look(scene.evening, nullptr);
+  const FieldOutlook wet = look(wetter, nullptr);
+  REQUIRE(wet.days[0].topsoil_deficit_mm.middle < dry.days[0].topsoil_deficit_mm.middle - 5.0);
+  for (std::size_t d = 0; d < days_ahead; ++d)
+    CHECK(both.machine_chance[0][d] ==
+          Approx((dry.machine_chance[0][d] + wet.machine_chance[0][d]) / 2.0));
+  CHECK(both.days[0].topsoil_deficit_mm.low < dry.days[0].topsoil_deficit_mm.low - 1.0);
+}
+
 TEST_CASE("a wetter member never makes a machine likelier") {
   Scene drier;
   drier.weather.members = {member(0.0), member(1.0), member(2.0)};

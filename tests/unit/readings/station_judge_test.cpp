@@ -66,6 +66,35 @@ TEST_CASE("a dry spell is dry everywhere, and a far station tells nothing") {
   CHECK(land.judge.doubts("yard").empty());
 }
 
+/// Rain was forecast for days on which the yard's gauge counted none.
+RainForeseen foreseen(const std::vector<int>& on, double rain_mm) {
+  RainForeseen rain;
+  for (const int day : on) rain[first + days{day}] = rain_mm;
+  return rain;
+}
+
+TEST_CASE("a forecast speaks against a gauge only where no gauge near it tells") {
+  Land alone;
+  Land beside;
+  for (int day = 0; day < 10; ++day) {
+    alone.yard[first + days{day}] = wet(0.0);
+    alone.judge.changed(first + days{day});
+    beside.rain(day, 0.0, 0.0);
+  }
+  for (Land* land : {&alone, &beside}) {
+    land->judge.foresee(foreseen({1, 3, 4, 8}, 8.0));
+    (void)land->judge.judge();
+  }
+  CHECK(alone.doubted("yard", DoubtKind::blocked) == Days{1, 2, 3, 4, 5, 6, 7, 8, 9});
+  CHECK(beside.judge.doubts("yard").empty());
+  alone.judge.foresee(foreseen({1, 3, 4}, 20.0));  // three days only
+  CHECK(alone.judge.judge() == std::map<std::string, sys_days>{{"yard", first + days{1}}});
+  CHECK(alone.judge.doubts("yard").empty());
+  alone.judge.foresee(foreseen({1, 3, 4, 8}, 7.0));  // 28 mm only
+  (void)alone.judge.judge();
+  CHECK(alone.judge.doubts("yard").empty());
+}
+
 TEST_CASE("days judged one by one, late and at once give the same findings") {
   const auto rain = [](int day) { return day % 5 < 2 ? 3.0 + day % 7 : 0.0; };
   Land at_once;

@@ -200,3 +200,19 @@ TEST_CASE("an outlook or a field that is not all numbers is not known") {
     CHECK(in_dry_weather(kind, field).advice == Advice::not_known);
   }
 }
+
+TEST_CASE("what would hold if rain that nobody measured had fallen holds") {
+  const SpreadingAdvice clear = in_dry_weather(MaterialKind::slurry, dry_field());
+  const SpreadingAdvice hold = in_dry_weather(
+      MaterialKind::slurry, field_with([](SpreadingField& f) { f.drains_running = true; }));
+  REQUIRE(clear.advice == Advice::clear);
+  REQUIRE(hold.advice == Advice::hold);
+  const SpreadingAdvice between = advice_between({clear, hold, 9.0});
+  CHECK(between.advice == Advice::hold);
+  CHECK(between.reasons.front().kind == Kind::rain_not_known);
+  CHECK(between.reasons.front().found == 9.0);
+  CHECK(between.reasons.size() == hold.reasons.size() + 1);
+  CHECK(advice_between({clear, clear, 9.0}) == clear);
+  CHECK(advice_between({hold, hold, 9.0}) == hold);
+  CHECK(advice_between({hold, clear, 9.0}) == hold);
+}
