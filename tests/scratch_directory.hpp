@@ -1,17 +1,28 @@
 #pragma once
 #include <stdlib.h>
 
+#include <cstdint>
 #include <filesystem>
 #include <stdexcept>
 #include <string>
 
 namespace gley::tests {
 
+/// In memory where there is room: a test's store need not wait for a disk.
+[[nodiscard]] inline std::filesystem::path quick_place() {
+  const std::filesystem::path memory = "/dev/shm";
+  std::error_code absent;
+  const auto space = std::filesystem::space(memory, absent);
+  constexpr std::uintmax_t enough_bytes = 512U << 20U;
+  return !absent && space.available >= enough_bytes ? memory
+                                                    : std::filesystem::temp_directory_path();
+}
+
 /// A directory of its own for one test, removed with all that is in it.
 class ScratchDirectory {
  public:
-  ScratchDirectory() {
-    std::string pattern = (std::filesystem::temp_directory_path() / "gley-test-XXXXXX").string();
+  explicit ScratchDirectory(const std::filesystem::path& place = quick_place()) {
+    std::string pattern = (place / "gley-test-XXXXXX").string();
     if (::mkdtemp(pattern.data()) == nullptr) throw std::runtime_error("cannot make " + pattern);
     path_ = pattern;
   }

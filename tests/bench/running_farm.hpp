@@ -35,7 +35,7 @@ class RunningFarm {
  private:
   [[nodiscard]] tests::HttpAnswer ask(const std::string& path, const std::string& more) const;
 
-  tests::ScratchDirectory directory_;
+  tests::ScratchDirectory directory_{std::filesystem::temp_directory_path()};  ///< on a disk
   FarmScene scene_;
   std::unique_ptr<tests::Process> process_;
 };

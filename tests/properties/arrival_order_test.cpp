@@ -24,37 +24,44 @@ FarmConfig farm(const std::vector<std::string>& field_soils) {
   return farm;
 }
 
-Reading any_reading() {
-  using rc::gen::inRange;
+/// What one of a station's three sensors may send: `minute` since Monday, `number` its display.
+Reading reading_of(const std::string& station, int minute, int sensor, int number) {
   Reading reading;
-  reading.station = *rc::gen::element<std::string>("yard", "brook");
-  reading.time = monday + minutes(*inRange(0, span_days * 24 * 60));
-  reading.time_source = TimeSource::payload;
-  switch (*inRange(0, 3)) {
+  reading.station = station;
+  reading.time = monday + minutes(minute);
+  switch (sensor) {
     case 0:
       reading.source = "a gauge";
-      reading.value = *inRange(0, 300) / 10.0;
+      reading.value = number / 10.0;
       reading.form = ReadingForm::interval;
       break;
     case 1:
       reading.source = "a tipping gauge";
-      reading.value = *inRange(0, 100) * 0.2;
+      reading.value = number % 100 * 0.2;
       reading.form = ReadingForm::counter;
       break;
     default:
       reading.source = "a thermometer";
       reading.quantity = Quantity::temperature;
-      reading.value = *inRange(-50, 250) / 10.0;
+      reading.value = (number - 50) / 10.0;
       reading.form = ReadingForm::instant;
   }
   return reading;
+}
+
+rc::Gen<Reading> any_reading() {
+  using rc::gen::inRange;
+  return rc::gen::map(
+      rc::gen::tuple(rc::gen::element<std::string>("yard", "brook"),
+                     inRange(0, span_days * 24 * 60), inRange(0, 3), inRange(0, 300)),
+      [](const auto& drawn) { return std::apply(reading_of, drawn); });
 }
 
 /// Distinct in station, source and time: a second value for the same moment is a correction, and
 /// of corrections the last to come counts.
 std::vector<Reading> readings() {
   return *rc::gen::uniqueBy<std::vector<Reading>>(
-      *rc::gen::inRange(1, 40), rc::gen::exec(any_reading), [](const Reading& reading) {
+      *rc::gen::inRange(1, 40), any_reading(), [](const Reading& reading) {
         return std::tuple(reading.station, reading.source, reading.time);
       });
 }
