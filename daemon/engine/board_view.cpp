@@ -118,7 +118,7 @@ FieldView field_view(const FarmState& state, std::size_t index, Instant now,
   judged.frozen_h = state.frozen_h(config.stations.front());
   judged.rain = rain_around(state, view.station, outlook, now);
   if (judged.if_wetter != nullptr) {
-    view.uncertainty_mm = wetter_mm(judged);
+    view.uncertainty_mm = judged.if_wetter->by_mm;
     view.reasons.push_back(words(state.book().rain_gap(index), *view.uncertainty_mm));
   }
   view.machines = machine_views(state.farm(), judged);

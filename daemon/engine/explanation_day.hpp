@@ -29,10 +29,10 @@ struct ExplainedDay {
   model::FieldDay day;
   model::GroundBefore before;
   std::optional<model::Silence> silence;
-  const model::FieldDay* if_wetter = nullptr;  ///< of today; see FarmState::day_if_wetter
-  std::vector<SpreadingView> advice;           ///< as shown; an ended day's knows nothing after it
-  bool first = false;                          ///< no day before it is on record
-  bool so_far = false;                         ///< it has not ended
+  const WetterDay* if_wetter = nullptr;  ///< of today; see FarmState::day_if_wetter
+  std::vector<SpreadingView> advice;     ///< as shown; an ended day's knows nothing after it
+  bool first = false;                    ///< no day before it is on record
+  bool so_far = false;                   ///< it has not ended
 };
 
 /// Puts the day's numbers in order; works out none of its own but by the model's functions.

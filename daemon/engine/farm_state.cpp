@@ -52,12 +52,13 @@ void FarmState::begin_day(std::chrono::sys_days today) {
 
 void FarmState::step(std::size_t field) {
   days_[field] = book_.so_far(field, today_);
-  if_wetter_[field] = book_.so_far_if_wetter(field, today_);
-  if (!days_[field] || !if_wetter_[field]) return;
+  if_wetter_[field].reset();
+  const std::optional<model::FieldDay> wetter = book_.so_far_if_wetter(field, today_);
+  if (!days_[field] || !wetter) return;
   const model::FieldParameters& soil = book_.history(field).field().parameters;
-  const double wetter_mm = model::stored_mm(soil, if_wetter_[field]->evening) -
-                           model::stored_mm(soil, days_[field]->evening);
-  if (wetter_mm < wetter_shows_mm) if_wetter_[field].reset();
+  const double by_mm =
+      model::stored_mm(soil, wetter->evening) - model::stored_mm(soil, days_[field]->evening);
+  if (by_mm >= wetter_shows_mm) if_wetter_[field] = {*wetter, by_mm};
 }
 
 void FarmState::look_up_spells(Instant now) {

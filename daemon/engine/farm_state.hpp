@@ -49,9 +49,8 @@ class FarmState {
     return days_[field];
   }
 
-  /// The same if rain of late that is not known had fallen; null where it makes less than half a
-  /// millimetre of difference.
-  [[nodiscard]] const model::FieldDay* day_if_wetter(std::size_t field) const {
+  /// Null where all rain is known, or what is not makes less than half a millimetre of difference.
+  [[nodiscard]] const WetterDay* day_if_wetter(std::size_t field) const {
     return if_wetter_[field] ? &*if_wetter_[field] : nullptr;
   }
 
@@ -70,7 +69,7 @@ class FarmState {
   Start started_from_ = Start::readings;
   std::chrono::sys_days today_{};
   std::vector<std::optional<model::FieldDay>> days_;
-  std::vector<std::optional<model::FieldDay>> if_wetter_;
+  std::vector<std::optional<WetterDay>> if_wetter_;
   std::vector<std::uint64_t> stepped_;  ///< by field, the version of the book its day is of
   std::map<std::string, DayKeeper::RecentRain> rain_24h_;
   std::map<std::string, std::optional<double>> dry_h_;

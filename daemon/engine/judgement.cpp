@@ -53,13 +53,6 @@ model::MachineLoad load_of(const MachineConfig& machine) {
           .tread = machine.tread};
 }
 
-double wetter_mm(const JudgedDay& judged) {
-  if (judged.if_wetter == nullptr) return 0.0;
-  const model::FieldParameters& field = judged.field.parameters;
-  return model::stored_mm(field, judged.if_wetter->evening) -
-         model::stored_mm(field, judged.day.evening);
-}
-
 model::GroundVerdict judge(const MachineConfig& machine, const JudgedDay& judged) {
   if (judged.silence) return model::verdict_in_silence(*judged.silence);
   const auto verdict_on = [&](const model::FieldDay& day) {
@@ -69,7 +62,7 @@ model::GroundVerdict judge(const MachineConfig& machine, const JudgedDay& judged
   };
   model::GroundVerdict said = verdict_on(judged.day);
   if (judged.if_wetter == nullptr) return said;
-  return model::verdict_between({said, verdict_on(*judged.if_wetter), wetter_mm(judged)});
+  return model::verdict_between({said, verdict_on(judged.if_wetter->day), judged.if_wetter->by_mm});
 }
 
 model::SpreadingAdvice advise(const MaterialConfig& material, const FieldConfig& config,
@@ -77,7 +70,7 @@ model::SpreadingAdvice advise(const MaterialConfig& material, const FieldConfig&
   model::SpreadingAdvice said = advise_on(judged.day, material, config, judged);
   if (judged.if_wetter == nullptr) return said;
   return model::advice_between(
-      {said, advise_on(*judged.if_wetter, material, config, judged), wetter_mm(judged)});
+      {said, advise_on(judged.if_wetter->day, material, config, judged), judged.if_wetter->by_mm});
 }
 
 std::string first_reason(const model::GroundVerdict& verdict, const MachineConfig& machine) {
@@ -89,9 +82,8 @@ std::string first_reason(const model::SpreadingAdvice& advice) {
 }
 
 std::vector<MachineView> machine_views(const FarmConfig& farm, const JudgedDay& judged) {
-  const model::FieldDay& wettest = judged.if_wetter != nullptr ? *judged.if_wetter : judged.day;
   const model::GroundState<double> ground =
-      model::ground_state(judged.field, wettest, judged.before);
+      model::ground_state(judged.field, judged.wettest(), judged.before);
   std::vector<MachineView> views;
   for (const MachineConfig& machine : farm.machines) {
     const model::MachineLoad load = load_of(machine);

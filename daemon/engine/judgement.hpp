@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "daemon/board/snapshot.hpp"
+#include "daemon/engine/rain_gap.hpp"
 #include "daemon/engine/spreading_words.hpp"
 #include "daemon/farm/farm_config.hpp"
 #include "model/spreading/spreading_advice.hpp"
@@ -19,14 +20,16 @@ struct JudgedDay {
   std::optional<model::SpreadingOutlook> ahead = {};  ///< of a forecast under 24 h old
   std::optional<double> frozen_h = {};  ///< below 0 degC of the last 24; absent: by the day
   std::optional<RainAround> rain = {};
-  const model::FieldDay* if_wetter = nullptr;  ///< see FarmState::day_if_wetter
+  const WetterDay* if_wetter = nullptr;  ///< see FarmState::day_if_wetter
+
+  [[nodiscard]] const model::FieldDay& wettest() const {
+    return if_wetter != nullptr ? if_wetter->day : day;
+  }
 };
 
 /// By what the daemon judges: the defaults are the published thresholds, each with its source
 /// beside it.
 inline constexpr model::SpreadingRules judging_rules;
-/// How much wetter than said the soil may be; 0 where all rain is known.
-[[nodiscard]] double wetter_mm(const JudgedDay& judged);
 
 /// A machine of the configuration as the model knows it.
 [[nodiscard]] model::MachineLoad load_of(const MachineConfig& machine);

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "model/water/field_day.hpp"
 #include "model/weather/station_day.hpp"
 
 namespace gley::daemon {
@@ -12,6 +13,12 @@ struct RainGap {
   std::chrono::sys_days from{};  ///< the first of them
   int days = 0;
   double rain_mm = 0.0;  ///< that may have fallen on them
+};
+
+/// A field's day as it is if that rain had fallen.
+struct WetterDay {
+  model::FieldDay day;
+  double by_mm = 0.0;  ///< how much more water the field then holds
 };
 
 /// The gap of the last 60 of these days. An ordinary day's mean rain and its spread are those of

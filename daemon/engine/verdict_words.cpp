@@ -73,14 +73,6 @@ std::string verdict_words(model::Verdict verdict) {
                                             : "it would be carried with care";
 }
 
-}  // namespace
-
-std::string rain_not_known_words(double wetter_mm) {
-  return "judged as " + mm_text(wetter_mm) + " wetter, for rain of some days is not known";
-}
-
-namespace {
-
 std::string soil_words(const GroundReason& reason) {
   const NumberPair pair = told_apart(reason.found, reason.needed);
   switch (reason.kind) {
@@ -146,6 +138,11 @@ NumberPair told_apart(double found, double needed) {
   if (pair.found == pair.needed)
     pair.found.insert(0, found < needed ? "just under " : "just over ");
   return pair;
+}
+
+std::string rain_not_known_words(double wetter_mm) {
+  return "rain of some days is not known: judged as said and " + mm_text(wetter_mm) +
+         " wetter, by the worse";
 }
 
 std::string gate_words(const GroundReason& reason) {

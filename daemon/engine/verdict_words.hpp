@@ -25,7 +25,7 @@ namespace gley::daemon {
 [[nodiscard]] std::string load_words(const model::Remedy& remedy,
                                      const model::MachineLoad& machine);
 
-/// Why a verdict is worse than the soil as said would have it.
+/// Why a verdict is not that of the soil as said.
 [[nodiscard]] std::string rain_not_known_words(double wetter_mm);
 
 /// Why the ground is closed to wheels, whichever machine asks.

@@ -38,20 +38,18 @@ model::StationDay dry_day(const FarmState& state, std::size_t field) {
 }
 
 /// By machine, how many dry days from today it takes until it is carried; none within the look.
-std::vector<std::optional<int>> dry_days_needed(const FarmState& state, std::size_t field,
+std::vector<std::optional<int>> dry_days_needed(const FarmConfig& farm, const JudgedDay& judged,
                                                 const model::StationDay& dry) {
-  const MachineVerdicts machines(state.farm());
-  const model::Field& model_field = state.book().history(field).field();
-  const model::FieldDay* if_wetter = state.day_if_wetter(field);
-  const model::FieldDay& today = if_wetter != nullptr ? *if_wetter : *state.day_of(field);
+  const MachineVerdicts machines(farm);
+  const model::FieldDay& today = judged.wettest();
   model::FieldState water = today.evening;
   model::GroundBefore before{.frozen = today.ground.frozen, .rain_24h_mm = {}};
-  std::vector<std::optional<int>> needed(state.farm().machines.size());
+  std::vector<std::optional<int>> needed(farm.machines.size());
   for (int ahead = 1; ahead <= days_looked_ahead; ++ahead) {
     model::StationDay weather = dry;
-    weather.date = state.today() + days{ahead};
-    const model::FieldDay day = model::step_field(model_field, weather, water);
-    const auto verdicts = machines.on({.field = model_field, .day = day, .before = before});
+    weather.date = today.date + days{ahead};
+    const model::FieldDay day = model::step_field(judged.field, weather, water);
+    const auto verdicts = machines.on({.field = judged.field, .day = day, .before = before});
     before.frozen = day.ground.frozen;
     for (std::size_t m = 0; m < needed.size(); ++m)
       if (!needed[m] && verdicts[m] == Verdict::carries) needed[m] = ahead;
@@ -84,10 +82,9 @@ std::string dry_words(std::optional<int> needed) {
 std::vector<MachineChange> what_would_change(const FarmState& state, std::size_t field) {
   if (!state.day_of(field)) return {};
   const JudgedDay judged = judged_today(state, field);
-  const model::FieldDay& wettest = judged.if_wetter != nullptr ? *judged.if_wetter : judged.day;
-  const auto ground = model::ground_state(judged.field, wettest, judged.before);
+  const auto ground = model::ground_state(judged.field, judged.wettest(), judged.before);
   const model::StationDay dry = dry_day(state, field);
-  const auto needed = dry_days_needed(state, field, dry);
+  const auto needed = dry_days_needed(state.farm(), judged, dry);
   std::vector<MachineChange> changes;
   for (std::size_t m = 0; m < state.farm().machines.size(); ++m) {
     const MachineConfig& machine = state.farm().machines[m];
