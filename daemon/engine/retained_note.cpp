@@ -17,8 +17,10 @@ void keep_retained_note(Database& database, const std::vector<std::string>& topi
 
 std::vector<std::string> noted_as_retained(Database& database) {
   const auto body = DerivedStore(database).get(note_key);
-  if (!body) return {};
-  return nlohmann::json::parse(*body).get<std::vector<std::string>>();
+  std::vector<std::string> topics;
+  for (const auto& topic : nlohmann::json::parse(body.value_or("[]"), nullptr, false))
+    if (topic.is_string()) topics.push_back(topic);
+  return topics;
 }
 
 }  // namespace gley::daemon

@@ -10,7 +10,7 @@ namespace gley::daemon {
 /// no longer names at the next start is withdrawn then.
 void keep_retained_note(Database& database, const std::vector<std::string>& topics);
 
-/// Of the last run; empty before the first.
+/// Of the last run; empty before the first, and where the note is damaged.
 [[nodiscard]] std::vector<std::string> noted_as_retained(Database& database);
 
 }  // namespace gley::daemon

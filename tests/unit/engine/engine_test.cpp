@@ -1,5 +1,6 @@
 #include "daemon/engine/engine.hpp"
 
+#include "daemon/store/derived_store.hpp"
 #include "tests/unit/engine/kept_farm.hpp"
 
 namespace gley::daemon {
@@ -50,6 +51,17 @@ TEST_CASE("a field taken out while the daemon was down leaves nothing on the bro
                                   "gley/alder/field/low/water", "gley/alder/field/top/sign",
                                   "gley/alder/field/top/water"});
   broker.run(farm_with({"top"}), store.database);
+  CHECK(broker.topics() ==
+        Topics{"gley/alder/board", "gley/alder/field/top/sign", "gley/alder/field/top/water"});
+}
+
+TEST_CASE("a damaged note of what is retained keeps no daemon from its start") {
+  FarmStore store;
+  RetainingBroker broker;
+  for (const char* damaged : {"[\"gley", "7", "{\"a\":1}", ""}) {
+    DerivedStore(store.database).put({"retained", "any", "any"}, damaged);
+    CHECK_NOTHROW(broker.run(farm_with({"top"}), store.database));
+  }
   CHECK(broker.topics() ==
         Topics{"gley/alder/board", "gley/alder/field/top/sign", "gley/alder/field/top/water"});
 }
