@@ -1,29 +1,21 @@
 #include "daemon/engine/rain_ahead.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "model/outlook/chance.hpp"
+#include "model/outlook/spread.hpp"
 
 namespace gley::daemon {
 
 namespace {
 
-/// The value below which a share of the members lies, between the two nearest.
-double quantile(const std::vector<double>& sorted, double share) {
-  const double at = share * static_cast<double>(sorted.size() - 1);
-  const auto below = static_cast<std::size_t>(std::floor(at));
-  const std::size_t above = std::min(below + 1, sorted.size() - 1);
-  return sorted[below] + (at - std::floor(at)) * (sorted[above] - sorted[below]);
-}
-
 RainAheadView view_of(Instant from, Instant until, std::vector<double> by_member_mm) {
   RainAheadView view{.from = from, .until = until};
   if (by_member_mm.empty()) return view;
-  std::sort(by_member_mm.begin(), by_member_mm.end());
-  view.low_mm = quantile(by_member_mm, 0.1);
-  view.high_mm = quantile(by_member_mm, 0.9);
   view.chance = chance_of_rain(by_member_mm);
+  const model::Spread spread = model::spread_of(std::move(by_member_mm));
+  view.low_mm = spread.low;
+  view.high_mm = spread.high;
   return view;
 }
 

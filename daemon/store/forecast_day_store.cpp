@@ -6,6 +6,7 @@
 
 #include "daemon/readings/number_text.hpp"
 #include "daemon/store/store_error.hpp"
+#include "model/outlook/spread.hpp"
 
 namespace gley::daemon {
 
@@ -73,9 +74,7 @@ std::map<std::chrono::sys_days, double> ForecastDayStore::rain_foreseen(
       [&](const Row& row) {
         std::vector<double> members = numbers(row.text(1));
         if (members.empty()) return;
-        const auto middle = members.begin() + static_cast<std::ptrdiff_t>(members.size() / 2);
-        std::nth_element(members.begin(), middle, members.end());
-        rain_mm.emplace_hint(rain_mm.end(), row.date(0), *middle);
+        rain_mm[row.date(0)] = model::spread_of(std::move(members)).middle;
       },
       before);
   return rain_mm;
