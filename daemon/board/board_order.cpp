@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <tuple>
 
-#include "daemon/board/ascii_case.hpp"
+#include "daemon/readings/ascii_case.hpp"
 
 namespace gley::daemon {
 namespace {

@@ -6,7 +6,7 @@
 #include <array>
 #include <boost/asio/ip/address.hpp>
 
-#include "daemon/board/ascii_case.hpp"
+#include "daemon/readings/ascii_case.hpp"
 
 namespace gley::daemon {
 

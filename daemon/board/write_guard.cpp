@@ -2,8 +2,8 @@
 
 #include <nlohmann/json.hpp>
 
-#include "daemon/board/ascii_case.hpp"
 #include "daemon/farm/secret_file.hpp"
+#include "daemon/readings/ascii_case.hpp"
 
 namespace gley::daemon {
 
