@@ -146,12 +146,16 @@ std::string water_text(const FieldView& field) {
   std::string text;
   if (!field.known) return text;
   if (shows(field.pond_mm)) text = whole_mm_text(field.pond_mm) + " standing";
-  if (shows(field.surplus_mm)) add(text, ", ", whole_mm_text(field.surplus_mm) + " still to drain");
+  const bool surplus = shows(field.surplus_mm);
+  if (surplus)
+    add(text, ", ",
+        whole_mm_text(field.surplus_mm) +
+            (field.drains_running ? " draining away" : " still to drain"));
   if (shows(field.topsoil_deficit_mm)) {
     add(text, ", ", "topsoil " + whole_mm_text(field.topsoil_deficit_mm) + " below field capacity");
   }
   if (shows(field.snow_mm)) add(text, ", ", whole_mm_text(field.snow_mm) + " of water in snow");
-  if (field.drains_running) add(text, ", ", "draining");
+  if (field.drains_running && !surplus) add(text, ", ", "draining");
   return text;
 }
 

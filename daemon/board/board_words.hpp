@@ -32,7 +32,7 @@ struct Moment {
 /// The same for an end: a day's last moment is "the end of Wed".
 [[nodiscard]] std::string end_text(Instant instant, const Moment& moment);
 
-/// "topsoil 14 mm below field capacity", "22 mm still to drain, draining". Empty where the
+/// "topsoil 14 mm below field capacity", "22 mm draining away". Empty where the
 /// wetness says it all.
 [[nodiscard]] std::string water_text(const FieldView& field);
 

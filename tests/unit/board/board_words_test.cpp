@@ -119,6 +119,17 @@ TEST_CASE("a headline of many fields names two and counts the rest") {
 
 }  // namespace
 
+TEST_CASE("water over field capacity is said once: on its way, or still to go") {
+  FieldView field;
+  field.known = true;
+  field.surplus_mm = 17.0;
+  CHECK(water_text(field) == "17 mm still to drain");
+  field.drains_running = true;
+  CHECK(water_text(field) == "17 mm draining away");
+  field.surplus_mm = 0.0;
+  CHECK(water_text(field) == "draining");
+}
+
 TEST_CASE("a row names the graver of a field's flags, its page all of them") {
   FieldView field;
   field.flags = {"radiation_estimated", "frozen", "rain_missing"};
