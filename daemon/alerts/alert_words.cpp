@@ -50,8 +50,7 @@ constexpr std::array<std::pair<AlertEvent, AlertWords>, alert_events.size()> tab
      {"heavy rain on a fresh dressing", "Moderate", "Expected", "Possible",
       "Heavy rain coming on a fresh dressing",
       "Heavy rain has fallen today, or may within 48 hours with a chance of 3 in 10 or more, on "
-      "what "
-      "was spread in the last days: it may wash off or down to the drains.",
+      "what was spread in the last days: it may wash off or down to the drains.",
       "Spread no more there, and watch ditches and outfalls. Local codes and product labels "
       "decide.",
       hours{12}}},
@@ -77,8 +76,7 @@ constexpr std::array<std::pair<AlertEvent, AlertWords>, alert_events.size()> tab
     {AlertEvent::frozen_ground,
      {"frozen ground", "Minor", "Expected", "Likely", "Frozen ground",
       "The ground counts as frozen today, or is likely to by tomorrow, a chance of 6 in 10 or "
-      "more: "
-      "what is spread stays on the surface and runs off with the thaw.",
+      "more: what is spread stays on the surface and runs off with the thaw.",
       "Spread nothing. A frozen skin does not carry heavy wheels, and a thaw leaves it soft. Local "
       "codes and product labels decide.",
       hours{24}}},
@@ -86,8 +84,7 @@ constexpr std::array<std::pair<AlertEvent, AlertWords>, alert_events.size()> tab
      {"short of water", "Minor", "Immediate", "Observed", "Short of water",
       "The crop has used the water it can take up easily, and grows less than it could.",
       "Irrigate if you can, beginning where the crop is worth most; one that ripens wants none. "
-      "Move "
-      "stock before the grass is bare.",
+      "Move stock before the grass is bare.",
       hours{24}}},
     {AlertEvent::station_silent,
      {"station silent", "Minor", "Immediate", "Observed", "No readings",

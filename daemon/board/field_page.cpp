@@ -21,8 +21,7 @@ namespace {
 std::string flag_caution(const std::string& flag) {
   if (flag == "humidity_estimated")
     return "humidity estimated: where that rests on the night's low alone, the air may take up to "
-           "a "
-           "fifth less than reckoned, and the soil be wetter";
+           "a fifth less than reckoned, and the soil be wetter";
   if (flag == "snow") return "snow, of which a gauge catches too little and often tells it late";
   return flag_words(flag);
 }

@@ -199,6 +199,21 @@ OptionWords words_of(const CLI::Option& option) {
   return words;
 }
 
+/// The library says of a misspelt command only that one is required.
+std::optional<std::string> unknown_command(const CLI::App& app) {
+  if (!app.get_subcommands().empty()) return {};
+  const std::vector<std::string> rest = app.remaining();
+  const auto word = std::find_if(rest.begin(), rest.end(), [](const std::string& argument) {
+    return !argument.starts_with('-');
+  });
+  if (word == rest.end()) return {};
+  std::vector<std::string> known;
+  for (const CLI::App* command : app.get_subcommands({})) known.push_back(command->get_name());
+  const auto near = nearest_name(*word, known);
+  return "there is no command '" + *word + "'; " +
+         (near ? "did you mean '" + *near + "'?" : "gleyd --help lists them");
+}
+
 }  // namespace
 
 ProgramWords program_words() {
@@ -213,21 +228,6 @@ ProgramWords program_words() {
     words.commands.push_back(std::move(one));
   }
   return words;
-}
-
-/// The library says of a misspelt command only that one is required.
-std::optional<std::string> unknown_command(const CLI::App& app) {
-  if (!app.get_subcommands().empty()) return {};
-  const std::vector<std::string> rest = app.remaining();
-  const auto word = std::find_if(rest.begin(), rest.end(), [](const std::string& argument) {
-    return !argument.starts_with('-');
-  });
-  if (word == rest.end()) return {};
-  std::vector<std::string> known;
-  for (const CLI::App* command : app.get_subcommands({})) known.push_back(command->get_name());
-  const auto near = nearest_name(*word, known);
-  return "there is no command '" + *word + "'; " +
-         (near ? "did you mean '" + *near + "'?" : "gleyd --help lists them");
 }
 
 int run_command_line(int argc, char** argv) {

@@ -121,37 +121,53 @@ TEST_CASE("A neighbour 73 km off makes no sound day of a gauge look blocked (Met
   CHECK(counted.doubted[DoubtKind::blocked] == 0);
 }
 
+/// How long it takes to find a gauge that stays dry from one of many days on.
+struct Search {
+  std::size_t tried = 0;
+  std::vector<int> days;  ///< of those found within `longest_block`, in order
+
+  [[nodiscard]] int days_of(std::size_t tenths) const { return days[days.size() * tenths / 10]; }
+};
+
+/// judge_from: gives, for a first dry day, the judgement of Moore Park on each of the days after
+/// it.
+template <class JudgeFrom>
+Search search(JudgeFrom judge_from) {
+  Search out;
+  for (Date start = std::chrono::year(2011) / 1 / 5; start < Date(std::chrono::year(2025) / 1 / 1);
+       start += std::chrono::days{37}) {
+    ++out.tried;
+    auto is_doubted_on = judge_from(start);
+    for (int day = 0; day < longest_block; ++day) {
+      if (!is_doubted_on(start + std::chrono::days{day})) continue;
+      out.days.push_back(day + 1);
+      break;
+    }
+  }
+  std::sort(out.days.begin(), out.days.end());
+  return out;
+}
+
 TEST_CASE("A blocked gauge is found within weeks by a neighbour 73 km off (Met Eireann)") {
   Together two({all_stations[0], all_stations[4]});
   if (two.stations.empty()) return;
   const std::vector<StationRecord> sound = two.records;
-  std::vector<int> days_to_find;
-  int tried = 0;
-  for (Date start = std::chrono::year(2011) / 1 / 5; start < Date(std::chrono::year(2025) / 1 / 1);
-       start += std::chrono::days{37}) {
-    ++tried;
+  const Search found = search([&](Date) {
     for (StationRecord& record : two.records) record.clear();
-    StationJudge judge(two.stations);
-    for (int day = 0; day < longest_block; ++day) {
-      const Date date = start + std::chrono::days{day};
+    return [&, judge = StationJudge(two.stations)](Date date) mutable {
       two.records[0][date] = sound[0].at(date);
       two.records[1][date].weather.rain_mm = 0.0;
       judge.changed(date);
       (void)judge.judge();
-      if (judge.doubts("moore-park").empty()) continue;
-      days_to_find.push_back(day + 1);
-      break;
-    }
-  }
-  std::sort(days_to_find.begin(), days_to_find.end());
-  REQUIRE(days_to_find.size() > 100);
-  const auto at = [&](std::size_t tenths) {
-    return days_to_find[days_to_find.size() * tenths / 10];
-  };
-  std::printf("blocked gauge: found %zu of %d within 60 days; half within %d days, 9 of 10 in %d\n",
-              days_to_find.size(), tried, at(5), at(9));
-  CHECK(days_to_find.size() * 20 >= static_cast<std::size_t>(tried) * 19);
-  CHECK(at(5) <= 14);
+      return !judge.doubts("moore-park").empty();
+    };
+  });
+  REQUIRE(found.days.size() > 100);
+  std::printf(
+      "blocked gauge: found %zu of %zu within 60 days; half within %d days, 9 of 10 in %d\n",
+      found.days.size(), found.tried, found.days_of(5), found.days_of(9));
+  CHECK(found.days.size() * 20 >= found.tried * 19);
+  CHECK(found.days_of(5) <= 14);
 }
 
 // Rain 73 km off is a poorer forecast than any service's: if it speaks against no sound gauge, no
@@ -177,29 +193,21 @@ TEST_CASE("A lone blocked gauge is found within weeks by rain 73 km off as the f
   const Together two({all_stations[0], all_stations[4]});
   if (two.stations.empty()) return;
   const RainForeseen rain = rain_of(two.records[0]);
-  std::vector<int> days_to_find;
-  int tried = 0;
-  for (Date start = std::chrono::year(2011) / 1 / 5; start < Date(std::chrono::year(2025) / 1 / 1);
-       start += std::chrono::days{37}) {
-    ++tried;
-    StationRecord dry;
-    StationJudge judge({{"moore-park", {}, 46.0, &dry}});
-    for (int day = 0; day < longest_block; ++day) {
-      const Date date = start + std::chrono::days{day};
+  StationRecord dry;
+  const Search found = search([&](Date start) {
+    dry.clear();
+    StationJudge alone({{"moore-park", {}, 46.0, &dry}});
+    return [&, start, judge = std::move(alone)](Date date) mutable {
       dry[date].weather.rain_mm = 0.0;
       judge.foresee({rain.lower_bound(start), rain.upper_bound(date)});
       judge.changed(date);
       (void)judge.judge();
-      if (judge.doubts("moore-park").empty()) continue;
-      days_to_find.push_back(day + 1);
-      break;
-    }
-  }
-  std::sort(days_to_find.begin(), days_to_find.end());
-  REQUIRE(days_to_find.size() > 100);
-  const int half = days_to_find[days_to_find.size() / 2];
-  std::printf("by forecast: found %zu of %d within 60 days; half within %d days\n",
-              days_to_find.size(), tried, half);
-  CHECK(days_to_find.size() * 10 >= static_cast<std::size_t>(tried) * 9);
-  CHECK(half <= 21);
+      return !judge.doubts("moore-park").empty();
+    };
+  });
+  REQUIRE(found.days.size() > 100);
+  std::printf("by forecast: found %zu of %zu within 60 days; half within %d days\n",
+              found.days.size(), found.tried, found.days_of(5));
+  CHECK(found.days.size() * 10 >= found.tried * 9);
+  CHECK(found.days_of(5) <= 21);
 }
