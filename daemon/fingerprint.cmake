@@ -1,7 +1,8 @@
 # Writes OUT, which defines build_fingerprint(): a hash of the C++ source below model/ and daemon/
 # that numbers are derived by.
-file(GLOB_RECURSE files RELATIVE ${ROOT} ${ROOT}/model/*.?pp ${ROOT}/daemon/farm/*.?pp
-     ${ROOT}/daemon/readings/*.?pp ${ROOT}/daemon/store/*.?pp ${ROOT}/daemon/engine/*.?pp)
+file(GLOB_RECURSE files RELATIVE ${ROOT} ${ROOT}/model/*.?pp ${ROOT}/daemon/text/*.?pp
+     ${ROOT}/daemon/farm/*.?pp ${ROOT}/daemon/readings/*.?pp ${ROOT}/daemon/store/*.?pp
+     ${ROOT}/daemon/engine/*.?pp)
 list(SORT files)
 set(hashes "")
 foreach(file ${files})
@@ -10,5 +11,5 @@ foreach(file ${files})
 endforeach()
 string(SHA256 whole "${hashes}")
 string(SUBSTRING ${whole} 0 16 short)
-file(WRITE ${OUT} "#include \"daemon/engine/build_fingerprint.hpp\"\n\n"
+file(WRITE ${OUT} "#include \"daemon/engine/fields/build_fingerprint.hpp\"\n\n"
      "std::string_view gley::daemon::build_fingerprint() {\n  return \"${short}\";\n}\n")

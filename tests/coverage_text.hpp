@@ -2,7 +2,7 @@
 #include <nlohmann/json.hpp>
 #include <vector>
 
-#include "daemon/board/local_time.hpp"
+#include "daemon/board/words/local_time.hpp"
 
 namespace gley::tests {
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <utility>
 
-#include "daemon/readings/date_text.hpp"
+#include "daemon/text/date_text.hpp"
 
 namespace gley::daemon {
 

@@ -4,21 +4,21 @@
 #include <nlohmann/json.hpp>
 #include <string_view>
 
-#include "daemon/board/alerts_page.hpp"
-#include "daemon/board/board_assets.hpp"
-#include "daemon/board/board_page.hpp"
-#include "daemon/board/explain_page.hpp"
-#include "daemon/board/explanation_json.hpp"
-#include "daemon/board/field_page.hpp"
-#include "daemon/board/field_record_json.hpp"
-#include "daemon/board/forecast_json.hpp"
-#include "daemon/board/health.hpp"
-#include "daemon/board/metrics_text.hpp"
-#include "daemon/board/page_frame.hpp"
-#include "daemon/board/plan_page.hpp"
-#include "daemon/board/seasons_page.hpp"
-#include "daemon/board/topic_json.hpp"
-#include "daemon/readings/date_text.hpp"
+#include "daemon/board/documents/explanation_json.hpp"
+#include "daemon/board/documents/field_record_json.hpp"
+#include "daemon/board/documents/forecast_json.hpp"
+#include "daemon/board/documents/health.hpp"
+#include "daemon/board/documents/metrics_text.hpp"
+#include "daemon/board/documents/topic_json.hpp"
+#include "daemon/board/pages/alerts_page.hpp"
+#include "daemon/board/pages/board_assets.hpp"
+#include "daemon/board/pages/board_page.hpp"
+#include "daemon/board/pages/explain_page.hpp"
+#include "daemon/board/pages/field_page.hpp"
+#include "daemon/board/pages/page_frame.hpp"
+#include "daemon/board/pages/plan_page.hpp"
+#include "daemon/board/pages/seasons_page.hpp"
+#include "daemon/text/date_text.hpp"
 
 namespace gley::daemon {
 namespace {

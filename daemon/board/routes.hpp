@@ -1,7 +1,7 @@
 #pragma once
-#include "daemon/board/http_message.hpp"
-#include "daemon/board/page_sources.hpp"
-#include "daemon/board/snapshot.hpp"
+#include "daemon/board/http/http_message.hpp"
+#include "daemon/board/pages/page_sources.hpp"
+#include "daemon/board/snapshot/snapshot.hpp"
 
 namespace gley::daemon {
 

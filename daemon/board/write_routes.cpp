@@ -1,6 +1,6 @@
 #include "daemon/board/write_routes.hpp"
 
-#include "daemon/board/write_guard.hpp"
+#include "daemon/board/http/write_guard.hpp"
 
 namespace gley::daemon {
 

@@ -2,7 +2,7 @@
 #include <functional>
 #include <string>
 
-#include "daemon/board/http_message.hpp"
+#include "daemon/board/http/http_message.hpp"
 
 namespace gley::daemon {
 

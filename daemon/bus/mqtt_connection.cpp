@@ -7,7 +7,7 @@
 #include <utility>
 
 #include "daemon/bus/mqtt_options.hpp"
-#include "daemon/readings/topic_filter.hpp"
+#include "daemon/text/topic_filter.hpp"
 
 namespace gley::daemon {
 namespace {

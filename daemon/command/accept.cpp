@@ -3,10 +3,10 @@
 #include "daemon/command/command.hpp"
 #include "daemon/command/option_values.hpp"
 #include "daemon/farm/word.hpp"
-#include "daemon/readings/date_text.hpp"
 #include "daemon/readings/wall_clock.hpp"
 #include "daemon/store/accepted_store.hpp"
 #include "daemon/store/schema.hpp"
+#include "daemon/text/date_text.hpp"
 
 namespace gley::daemon {
 

@@ -8,7 +8,7 @@
 
 #include "daemon/command/command.hpp"
 #include "daemon/command/plain_stream.hpp"
-#include "daemon/farm/nearest_name.hpp"
+#include "daemon/text/nearest_name.hpp"
 
 namespace gley::daemon {
 

@@ -3,8 +3,8 @@
 #include "daemon/command/command.hpp"
 #include "daemon/command/explanation_text.hpp"
 #include "daemon/command/option_values.hpp"
-#include "daemon/engine/explanation_day.hpp"
-#include "daemon/engine/outlook_desk.hpp"
+#include "daemon/engine/explain/explanation_day.hpp"
+#include "daemon/engine/outlook/outlook_desk.hpp"
 #include "daemon/readings/wall_clock.hpp"
 #include "daemon/store/schema.hpp"
 

@@ -1,8 +1,8 @@
 #include "daemon/command/explanation_text.hpp"
 
-#include "daemon/engine/days_csv.hpp"
-#include "daemon/readings/number_text.hpp"
-#include "daemon/readings/utf8.hpp"
+#include "daemon/engine/fields/days_csv.hpp"
+#include "daemon/text/number_text.hpp"
+#include "daemon/text/utf8.hpp"
 
 namespace gley::daemon {
 

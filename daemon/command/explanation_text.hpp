@@ -1,7 +1,7 @@
 #pragma once
 #include <string>
 
-#include "daemon/board/explanation.hpp"
+#include "daemon/board/snapshot/explanation.hpp"
 
 namespace gley::daemon {
 

@@ -2,11 +2,11 @@
 
 #include "daemon/command/command.hpp"
 #include "daemon/command/option_values.hpp"
-#include "daemon/readings/date_text.hpp"
 #include "daemon/readings/wall_clock.hpp"
 #include "daemon/readings/weather_csv.hpp"
 #include "daemon/store/loaded_days.hpp"
 #include "daemon/store/schema.hpp"
+#include "daemon/text/date_text.hpp"
 
 namespace gley::daemon {
 

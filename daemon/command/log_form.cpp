@@ -9,7 +9,7 @@
 #include <array>
 #include <cstdlib>
 
-#include "daemon/readings/utf8.hpp"
+#include "daemon/text/utf8.hpp"
 
 namespace gley::daemon {
 

@@ -5,9 +5,9 @@
 #include <iterator>
 #include <ostream>
 
-#include "daemon/engine/forecast_in_use.hpp"
-#include "daemon/farm/nearest_name.hpp"
-#include "daemon/readings/date_text.hpp"
+#include "daemon/engine/weather/forecast_in_use.hpp"
+#include "daemon/text/date_text.hpp"
+#include "daemon/text/nearest_name.hpp"
 
 namespace gley::daemon {
 

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "daemon/engine/field_book.hpp"
+#include "daemon/engine/fields/field_book.hpp"
 #include "daemon/readings/forecast.hpp"
 #include "daemon/readings/weather_csv.hpp"
 

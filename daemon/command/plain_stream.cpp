@@ -1,6 +1,6 @@
 #include "daemon/command/plain_stream.hpp"
 
-#include "daemon/board/terminal_text.hpp"
+#include "daemon/board/words/terminal_text.hpp"
 
 namespace gley::daemon {
 

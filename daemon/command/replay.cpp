@@ -2,7 +2,7 @@
 
 #include "daemon/command/command.hpp"
 #include "daemon/command/option_values.hpp"
-#include "daemon/engine/replay_files.hpp"
+#include "daemon/engine/view/replay_files.hpp"
 
 namespace gley::daemon {
 

@@ -2,12 +2,12 @@
 
 #include <csignal>
 
-#include "daemon/board/http_server.hpp"
+#include "daemon/board/http/http_server.hpp"
 #include "daemon/command/command.hpp"
 #include "daemon/command/log_form.hpp"
 #include "daemon/command/option_values.hpp"
 #include "daemon/command/resource_limits.hpp"
-#include "daemon/engine/service.hpp"
+#include "daemon/engine/run/service.hpp"
 #include "daemon/readings/wall_clock.hpp"
 
 namespace gley::daemon {

@@ -1,14 +1,14 @@
 #include <ostream>
 
-#include "daemon/board/local_time.hpp"
+#include "daemon/board/words/local_time.hpp"
 #include "daemon/command/command.hpp"
 #include "daemon/command/option_values.hpp"
-#include "daemon/readings/number_text.hpp"
 #include "daemon/readings/rfc3339.hpp"
 #include "daemon/readings/wall_clock.hpp"
 #include "daemon/store/alert_store.hpp"
 #include "daemon/store/schema.hpp"
 #include "daemon/store/told_store.hpp"
+#include "daemon/text/number_text.hpp"
 
 namespace gley::daemon {
 

@@ -1,12 +1,12 @@
 #include <ostream>
 
-#include "daemon/board/board_text.hpp"
+#include "daemon/board/pages/board_text.hpp"
 #include "daemon/command/command.hpp"
 #include "daemon/command/option_values.hpp"
-#include "daemon/engine/alert_watch.hpp"
-#include "daemon/engine/board_view.hpp"
-#include "daemon/engine/outlook_desk.hpp"
-#include "daemon/engine/service_note.hpp"
+#include "daemon/engine/outlook/outlook_desk.hpp"
+#include "daemon/engine/run/service_note.hpp"
+#include "daemon/engine/view/board_view.hpp"
+#include "daemon/engine/watch/alert_watch.hpp"
 #include "daemon/readings/wall_clock.hpp"
 #include "daemon/store/schema.hpp"
 #include "daemon/store/store_lock.hpp"

@@ -1,6 +1,6 @@
 #include "daemon/farm/calendar_text.hpp"
 
-#include "daemon/readings/date_text.hpp"
+#include "daemon/text/date_text.hpp"
 
 namespace gley::daemon {
 namespace {

@@ -2,7 +2,7 @@
 #include <map>
 
 #include "daemon/farm/config_draft.hpp"
-#include "daemon/readings/topic_filter.hpp"
+#include "daemon/text/topic_filter.hpp"
 
 namespace gley::daemon {
 namespace {

@@ -7,9 +7,9 @@
 #include <stdexcept>
 
 #include "daemon/farm/land_measure.hpp"
-#include "daemon/readings/json_depth.hpp"
-#include "daemon/readings/number_text.hpp"
-#include "daemon/readings/utf8.hpp"
+#include "daemon/text/json_depth.hpp"
+#include "daemon/text/number_text.hpp"
+#include "daemon/text/utf8.hpp"
 
 namespace gley::daemon {
 

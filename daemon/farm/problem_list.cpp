@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "daemon/readings/utf8.hpp"
+#include "daemon/text/utf8.hpp"
 
 namespace gley::daemon {
 

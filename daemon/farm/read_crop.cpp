@@ -3,7 +3,7 @@
 
 #include "daemon/farm/config_draft.hpp"
 #include "daemon/farm/crop_reader.hpp"
-#include "daemon/readings/date_text.hpp"
+#include "daemon/text/date_text.hpp"
 
 namespace gley::daemon {
 namespace {

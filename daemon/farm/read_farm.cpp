@@ -6,8 +6,8 @@
 
 #include "daemon/farm/calendar_text.hpp"
 #include "daemon/farm/config_draft.hpp"
-#include "daemon/farm/nearest_name.hpp"
 #include "daemon/farm/word.hpp"
+#include "daemon/text/nearest_name.hpp"
 
 namespace gley::daemon {
 namespace {

@@ -3,7 +3,7 @@
 #include "daemon/farm/config_draft.hpp"
 #include "daemon/farm/geojson.hpp"
 #include "daemon/farm/land_measure.hpp"
-#include "daemon/readings/number_text.hpp"
+#include "daemon/text/number_text.hpp"
 
 namespace gley::daemon {
 

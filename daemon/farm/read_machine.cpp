@@ -3,7 +3,7 @@
 #include "daemon/farm/config_draft.hpp"
 #include "daemon/farm/reference_tables.hpp"
 #include "daemon/farm/word.hpp"
-#include "daemon/readings/number_text.hpp"
+#include "daemon/text/number_text.hpp"
 
 namespace gley::daemon {
 

@@ -1,8 +1,8 @@
 #include "daemon/farm/calendar_text.hpp"
 #include "daemon/farm/crop_reader.hpp"
 #include "daemon/farm/crop_row.hpp"
-#include "daemon/readings/date_text.hpp"
-#include "daemon/readings/number_text.hpp"
+#include "daemon/text/date_text.hpp"
+#include "daemon/text/number_text.hpp"
 
 namespace gley::daemon {
 namespace {

@@ -1,8 +1,8 @@
 #include <algorithm>
 
 #include "daemon/farm/config_draft.hpp"
+#include "daemon/farm/unit.hpp"
 #include "daemon/farm/word.hpp"
-#include "daemon/readings/unit.hpp"
 
 namespace gley::daemon {
 namespace {

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <array>
 
-#include "daemon/readings/utf8.hpp"
+#include "daemon/text/utf8.hpp"
 
 namespace gley::daemon {
 namespace {

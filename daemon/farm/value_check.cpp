@@ -4,10 +4,10 @@
 #include <cmath>
 
 #include "daemon/farm/calendar_text.hpp"
-#include "daemon/farm/nearest_name.hpp"
-#include "daemon/readings/json_pointer.hpp"
-#include "daemon/readings/number_text.hpp"
-#include "daemon/readings/topic_filter.hpp"
+#include "daemon/text/json_pointer.hpp"
+#include "daemon/text/nearest_name.hpp"
+#include "daemon/text/number_text.hpp"
+#include "daemon/text/topic_filter.hpp"
 
 namespace gley::daemon {
 namespace {

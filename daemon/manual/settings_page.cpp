@@ -3,7 +3,7 @@
 #include "daemon/farm/settings.hpp"
 #include "daemon/manual/pages.hpp"
 #include "daemon/manual/roff.hpp"
-#include "daemon/readings/number_text.hpp"
+#include "daemon/text/number_text.hpp"
 
 namespace gley::daemon {
 

@@ -3,14 +3,14 @@
 #include <exception>
 #include <nlohmann/json.hpp>
 
+#include "daemon/farm/unit.hpp"
 #include "daemon/farm/word.hpp"
-#include "daemon/readings/date_text.hpp"
 #include "daemon/readings/forecast_parts.hpp"
-#include "daemon/readings/json_depth.hpp"
-#include "daemon/readings/number_text.hpp"
 #include "daemon/readings/physical_range.hpp"
-#include "daemon/readings/unit.hpp"
-#include "daemon/readings/utf8.hpp"
+#include "daemon/text/date_text.hpp"
+#include "daemon/text/json_depth.hpp"
+#include "daemon/text/number_text.hpp"
+#include "daemon/text/utf8.hpp"
 
 namespace gley::daemon {
 

@@ -3,10 +3,10 @@
 #include <nlohmann/json.hpp>
 
 #include "daemon/farm/land_measure.hpp"
-#include "daemon/readings/date_text.hpp"
 #include "daemon/readings/forecast_parts.hpp"
-#include "daemon/readings/number_text.hpp"
 #include "daemon/readings/rfc3339.hpp"
+#include "daemon/text/date_text.hpp"
+#include "daemon/text/number_text.hpp"
 
 namespace gley::daemon {
 

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "daemon/readings/date_text.hpp"
+#include "daemon/text/date_text.hpp"
 #include "model/weather/wind.hpp"
 
 namespace gley::daemon {

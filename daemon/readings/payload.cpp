@@ -6,13 +6,13 @@
 #include <optional>
 #include <tl/expected.hpp>
 
-#include "daemon/readings/json_depth.hpp"
-#include "daemon/readings/number_text.hpp"
+#include "daemon/farm/unit.hpp"
 #include "daemon/readings/physical_range.hpp"
 #include "daemon/readings/rfc3339.hpp"
 #include "daemon/readings/senml.hpp"
-#include "daemon/readings/unit.hpp"
-#include "daemon/readings/utf8.hpp"
+#include "daemon/text/json_depth.hpp"
+#include "daemon/text/number_text.hpp"
+#include "daemon/text/utf8.hpp"
 
 namespace gley::daemon {
 namespace {

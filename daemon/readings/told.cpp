@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
-#include "daemon/farm/nearest_name.hpp"
-#include "daemon/readings/json_depth.hpp"
-#include "daemon/readings/number_text.hpp"
 #include "daemon/readings/rfc3339.hpp"
-#include "daemon/readings/utf8.hpp"
+#include "daemon/text/json_depth.hpp"
+#include "daemon/text/nearest_name.hpp"
+#include "daemon/text/number_text.hpp"
+#include "daemon/text/utf8.hpp"
 
 namespace gley::daemon {
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <iterator>
 
-#include "daemon/readings/topic_filter.hpp"
+#include "daemon/text/topic_filter.hpp"
 
 namespace gley::daemon {
 namespace {

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "daemon/farm/farm_config.hpp"
-#include "daemon/readings/json_pointer.hpp"
+#include "daemon/text/json_pointer.hpp"
 
 namespace gley::daemon {
 

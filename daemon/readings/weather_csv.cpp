@@ -7,11 +7,11 @@
 #include <sstream>
 #include <system_error>
 
-#include "daemon/farm/nearest_name.hpp"
-#include "daemon/readings/csv_rows.hpp"
-#include "daemon/readings/date_text.hpp"
-#include "daemon/readings/number_text.hpp"
-#include "daemon/readings/utf8.hpp"
+#include "daemon/text/csv_rows.hpp"
+#include "daemon/text/date_text.hpp"
+#include "daemon/text/nearest_name.hpp"
+#include "daemon/text/number_text.hpp"
+#include "daemon/text/utf8.hpp"
 
 namespace gley::daemon {
 

@@ -4,8 +4,8 @@
 
 #include <algorithm>
 
-#include "daemon/readings/number_text.hpp"
 #include "daemon/store/store_error.hpp"
+#include "daemon/text/number_text.hpp"
 #include "model/outlook/spread.hpp"
 
 namespace gley::daemon {

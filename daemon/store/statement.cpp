@@ -2,8 +2,8 @@
 
 #include <sqlite3.h>
 
-#include "daemon/readings/date_text.hpp"
 #include "daemon/store/store_error.hpp"
+#include "daemon/text/date_text.hpp"
 
 namespace gley::daemon {
 

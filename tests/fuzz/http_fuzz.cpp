@@ -3,10 +3,10 @@
 #include <cstdint>
 #include <nlohmann/json.hpp>
 
-#include "daemon/board/http_policy.hpp"
-#include "daemon/board/http_target.hpp"
+#include "daemon/board/http/http_policy.hpp"
+#include "daemon/board/http/http_target.hpp"
+#include "daemon/board/http/write_guard.hpp"
 #include "daemon/board/routes.hpp"
-#include "daemon/board/write_guard.hpp"
 #include "daemon/board/write_routes.hpp"
 #include "daemon/readings/told.hpp"
 #include "tests/fuzz/must.hpp"

@@ -5,8 +5,8 @@
 #include <iostream>
 #include <map>
 
-#include "daemon/engine/alert_watch.hpp"
-#include "daemon/engine/outlook_desk.hpp"
+#include "daemon/engine/outlook/outlook_desk.hpp"
+#include "daemon/engine/watch/alert_watch.hpp"
 #include "daemon/readings/weather_csv.hpp"
 #include "daemon/store/inbox.hpp"
 #include "daemon/store/schema.hpp"

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "daemon/engine/field_book.hpp"
+#include "daemon/engine/fields/field_book.hpp"
 #include "daemon/farm/field_setup.hpp"
 
 namespace gley::measured {

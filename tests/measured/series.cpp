@@ -6,9 +6,9 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "daemon/readings/csv_rows.hpp"
-#include "daemon/readings/date_text.hpp"
-#include "daemon/readings/number_text.hpp"
+#include "daemon/text/csv_rows.hpp"
+#include "daemon/text/date_text.hpp"
+#include "daemon/text/number_text.hpp"
 
 namespace gley::measured {
 

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <fstream>
 
-#include "daemon/engine/field_book.hpp"
+#include "daemon/engine/fields/field_book.hpp"
 #include "daemon/readings/weather_csv.hpp"
 
 using namespace gley;

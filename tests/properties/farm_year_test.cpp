@@ -4,11 +4,11 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "daemon/engine/field_book.hpp"
+#include "daemon/engine/fields/field_book.hpp"
 #include "daemon/farm/field_setup.hpp"
 #include "daemon/readings/weather_csv.hpp"
 #include "tests/properties/field_bounds.hpp"
-#include "tests/unit/field_text.hpp"
+#include "tests/unit/farm/field_text.hpp"
 
 using namespace gley;
 using namespace std::chrono;

@@ -1,6 +1,6 @@
 #include <catch2/catch.hpp>
 
-#include "daemon/readings/date_text.hpp"
+#include "daemon/text/date_text.hpp"
 #include "tests/system/gleyd.hpp"
 #include "tests/system/recent_weather.hpp"
 #include "tests/system/senml_text.hpp"

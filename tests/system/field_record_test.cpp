@@ -1,8 +1,8 @@
 #include <catch2/catch.hpp>
 #include <sstream>
 
-#include "daemon/readings/csv_rows.hpp"
-#include "daemon/readings/number_text.hpp"
+#include "daemon/text/csv_rows.hpp"
+#include "daemon/text/number_text.hpp"
 #include "tests/system/gleyd.hpp"
 #include "tests/system/recent_weather.hpp"
 

@@ -5,8 +5,8 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "daemon/readings/csv_rows.hpp"
-#include "daemon/readings/number_text.hpp"
+#include "daemon/text/csv_rows.hpp"
+#include "daemon/text/number_text.hpp"
 
 namespace gley::tests {
 namespace {

@@ -1,4 +1,4 @@
-#include "daemon/board/http_server.hpp"
+#include "daemon/board/http/http_server.hpp"
 
 #include <boost/asio/io_context.hpp>
 #include <boost/asio/post.hpp>
@@ -7,7 +7,7 @@
 #include <thread>
 #include <vector>
 
-#include "daemon/board/http_answer.hpp"
+#include "daemon/board/http/http_answer.hpp"
 #include "tests/system/raw_client.hpp"
 
 namespace gley::daemon {

@@ -3,7 +3,7 @@
 
 #include "tests/system/gleyd.hpp"
 #include "tests/system/recent_weather.hpp"
-#include "tests/unit/farm_store.hpp"
+#include "tests/unit/store/farm_store.hpp"
 
 using namespace gley::tests;
 using namespace gley::daemon;

@@ -7,11 +7,11 @@
 #include <set>
 #include <thread>
 
-#include "daemon/readings/date_text.hpp"
 #include "daemon/readings/farm_day.hpp"
-#include "daemon/readings/number_text.hpp"
 #include "daemon/store/reading_store.hpp"
 #include "daemon/store/schema.hpp"
+#include "daemon/text/date_text.hpp"
+#include "daemon/text/number_text.hpp"
 #include "tests/system/gleyd.hpp"
 #include "tests/system/senml_text.hpp"
 

@@ -9,8 +9,8 @@
 #include <cstdlib>
 #include <iostream>
 
-#include "daemon/readings/date_text.hpp"
-#include "daemon/readings/number_text.hpp"
+#include "daemon/text/date_text.hpp"
+#include "daemon/text/number_text.hpp"
 #include "tests/coverage_text.hpp"
 #include "tests/system/faults.hpp"
 #include "tests/system/senml_text.hpp"

@@ -2,7 +2,7 @@
 #include <chrono>
 #include <string>
 
-#include "daemon/readings/date_text.hpp"
+#include "daemon/text/date_text.hpp"
 
 namespace gley::tests {
 

@@ -7,8 +7,8 @@
 #include <map>
 #include <set>
 
-#include "daemon/readings/csv_rows.hpp"
 #include "daemon/readings/weather_csv.hpp"
+#include "daemon/text/csv_rows.hpp"
 #include "tests/system/gleyd.hpp"
 #include "tests/system/year_of_readings.hpp"
 

@@ -2,8 +2,8 @@
 #include <string>
 #include <vector>
 
-#include "daemon/readings/number_text.hpp"
 #include "daemon/readings/reading.hpp"
+#include "daemon/text/number_text.hpp"
 
 namespace gley::tests {
 

@@ -2,8 +2,8 @@
 #include <cstdlib>
 #include <sstream>
 
-#include "daemon/readings/date_text.hpp"
-#include "daemon/readings/number_text.hpp"
+#include "daemon/text/date_text.hpp"
+#include "daemon/text/number_text.hpp"
 #include "tests/system/faults.hpp"
 #include "tests/system/senml_text.hpp"
 #include "tests/system/year_of_readings.hpp"

@@ -1,8 +1,8 @@
 #include <catch2/catch.hpp>
 
-#include "daemon/readings/date_text.hpp"
-#include "daemon/readings/number_text.hpp"
 #include "daemon/store/schema.hpp"
+#include "daemon/text/date_text.hpp"
+#include "daemon/text/number_text.hpp"
 #include "tests/system/faults.hpp"
 #include "tests/system/recent_weather.hpp"
 #include "tests/system/senml_text.hpp"

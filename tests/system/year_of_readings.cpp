@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <stdexcept>
 
-#include "daemon/readings/date_text.hpp"
-#include "daemon/readings/number_text.hpp"
+#include "daemon/text/date_text.hpp"
+#include "daemon/text/number_text.hpp"
 #include "tests/system/senml_text.hpp"
 
 namespace gley::tests {

@@ -8,7 +8,7 @@
 
 #include "daemon/alerts/alert.hpp"
 #include "daemon/command/command_line.hpp"
-#include "daemon/engine/days_csv.hpp"
+#include "daemon/engine/fields/days_csv.hpp"
 #include "daemon/farm/settings.hpp"
 
 using namespace gley::daemon;

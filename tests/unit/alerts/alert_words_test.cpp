@@ -1,7 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include "daemon/alerts/field_moment.hpp"
-#include "daemon/board/outlook_words.hpp"
+#include "daemon/board/words/outlook_words.hpp"
 
 namespace gley::daemon {
 namespace {

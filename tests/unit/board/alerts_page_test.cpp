@@ -1,10 +1,10 @@
-#include "daemon/board/alerts_page.hpp"
+#include "daemon/board/pages/alerts_page.hpp"
 
 #include <catch2/catch.hpp>
 #include <memory>
 
-#include "daemon/board/board_page.hpp"
-#include "daemon/board/field_page.hpp"
+#include "daemon/board/pages/board_page.hpp"
+#include "daemon/board/pages/field_page.hpp"
 #include "tests/unit/board/board_example.hpp"
 
 namespace gley::daemon {

@@ -1,5 +1,5 @@
 #pragma once
-#include "daemon/board/snapshot.hpp"
+#include "daemon/board/snapshot/snapshot.hpp"
 
 namespace gley::daemon {
 

@@ -1,4 +1,4 @@
-#include "daemon/board/board_order.hpp"
+#include "daemon/board/words/board_order.hpp"
 
 #include <catch2/catch.hpp>
 

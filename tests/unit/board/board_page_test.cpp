@@ -1,8 +1,8 @@
-#include "daemon/board/board_page.hpp"
+#include "daemon/board/pages/board_page.hpp"
 
 #include <catch2/catch.hpp>
 
-#include "daemon/board/field_page.hpp"
+#include "daemon/board/pages/field_page.hpp"
 #include "tests/unit/board/board_example.hpp"
 
 namespace gley::daemon {

@@ -1,10 +1,10 @@
-#include "daemon/board/board_text.hpp"
+#include "daemon/board/pages/board_text.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <sstream>
 
-#include "daemon/board/terminal_text.hpp"
+#include "daemon/board/words/terminal_text.hpp"
 #include "tests/unit/board/board_example.hpp"
 
 namespace gley::daemon {

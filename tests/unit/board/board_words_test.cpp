@@ -1,9 +1,9 @@
-#include "daemon/board/board_words.hpp"
+#include "daemon/board/words/board_words.hpp"
 
 #include <catch2/catch.hpp>
 
-#include "daemon/board/outlook_words.hpp"
-#include "daemon/board/plain_words.hpp"
+#include "daemon/board/words/outlook_words.hpp"
+#include "daemon/board/words/plain_words.hpp"
 #include "tests/unit/board/board_example.hpp"
 
 namespace gley::daemon {

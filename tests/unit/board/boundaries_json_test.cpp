@@ -1,4 +1,4 @@
-#include "daemon/board/boundaries_json.hpp"
+#include "daemon/board/documents/boundaries_json.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>

@@ -1,4 +1,4 @@
-#include "daemon/board/callers.hpp"
+#include "daemon/board/http/callers.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,4 +1,4 @@
-#include "daemon/board/gzip.hpp"
+#include "daemon/board/http/gzip.hpp"
 
 #include <unistd.h>
 
@@ -7,7 +7,7 @@
 #include <cstdio>
 #include <fstream>
 
-#include "daemon/board/http_policy.hpp"
+#include "daemon/board/http/http_policy.hpp"
 #include "tests/scratch_directory.hpp"
 #include "tests/unit/board/response_header.hpp"
 

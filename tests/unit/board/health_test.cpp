@@ -1,4 +1,4 @@
-#include "daemon/board/health.hpp"
+#include "daemon/board/documents/health.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>

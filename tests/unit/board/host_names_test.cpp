@@ -1,4 +1,4 @@
-#include "daemon/board/host_names.hpp"
+#include "daemon/board/http/host_names.hpp"
 
 #include <catch2/catch.hpp>
 

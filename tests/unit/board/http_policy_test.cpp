@@ -1,9 +1,9 @@
-#include "daemon/board/http_policy.hpp"
+#include "daemon/board/http/http_policy.hpp"
 
 #include <catch2/catch.hpp>
 
-#include "daemon/board/board_assets.hpp"
-#include "daemon/board/http_target.hpp"
+#include "daemon/board/http/http_target.hpp"
+#include "daemon/board/pages/board_assets.hpp"
 #include "tests/unit/board/response_header.hpp"
 
 namespace gley::daemon {

@@ -1,4 +1,4 @@
-#include "daemon/board/local_time.hpp"
+#include "daemon/board/words/local_time.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,4 +1,4 @@
-#include "daemon/board/metrics_text.hpp"
+#include "daemon/board/documents/metrics_text.hpp"
 
 #include <catch2/catch.hpp>
 

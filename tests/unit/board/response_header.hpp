@@ -1,7 +1,7 @@
 #pragma once
 #include <string>
 
-#include "daemon/board/http_message.hpp"
+#include "daemon/board/http/http_message.hpp"
 
 namespace gley::daemon {
 

@@ -2,8 +2,8 @@
 
 #include <catch2/catch.hpp>
 
-#include "daemon/board/board_assets.hpp"
-#include "daemon/board/http_policy.hpp"
+#include "daemon/board/http/http_policy.hpp"
+#include "daemon/board/pages/board_assets.hpp"
 #include "tests/unit/board/board_example.hpp"
 #include "tests/unit/board/response_header.hpp"
 

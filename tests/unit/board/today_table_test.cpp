@@ -1,8 +1,8 @@
-#include "daemon/board/today_table.hpp"
+#include "daemon/board/pages/today_table.hpp"
 
 #include <catch2/catch.hpp>
 
-#include "daemon/board/terminal_text.hpp"
+#include "daemon/board/words/terminal_text.hpp"
 #include "tests/unit/board/board_example.hpp"
 
 namespace gley::daemon {

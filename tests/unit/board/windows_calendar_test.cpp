@@ -1,4 +1,4 @@
-#include "daemon/board/windows_calendar.hpp"
+#include "daemon/board/documents/windows_calendar.hpp"
 
 #include <catch2/catch.hpp>
 

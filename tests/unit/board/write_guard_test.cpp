@@ -1,4 +1,4 @@
-#include "daemon/board/write_guard.hpp"
+#include "daemon/board/http/write_guard.hpp"
 
 #include <catch2/catch.hpp>
 

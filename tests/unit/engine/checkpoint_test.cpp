@@ -1,4 +1,4 @@
-#include "daemon/engine/checkpoint.hpp"
+#include "daemon/engine/fields/checkpoint.hpp"
 
 #include "tests/unit/engine/kept_farm.hpp"
 

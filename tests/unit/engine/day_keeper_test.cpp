@@ -1,4 +1,4 @@
-#include "daemon/engine/day_keeper.hpp"
+#include "daemon/engine/fields/day_keeper.hpp"
 
 #include "tests/unit/engine/kept_farm.hpp"
 

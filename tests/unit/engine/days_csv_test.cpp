@@ -1,9 +1,9 @@
-#include "daemon/engine/days_csv.hpp"
+#include "daemon/engine/fields/days_csv.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
 
-#include "daemon/engine/field_history.hpp"
+#include "daemon/engine/fields/field_history.hpp"
 #include "tests/unit/engine/past_days.hpp"
 
 namespace gley::daemon {

@@ -1,4 +1,4 @@
-#include "daemon/engine/engine.hpp"
+#include "daemon/engine/run/engine.hpp"
 
 #include "daemon/store/derived_store.hpp"
 #include "tests/unit/engine/kept_farm.hpp"

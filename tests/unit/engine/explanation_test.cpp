@@ -3,14 +3,14 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
-#include "daemon/board/explanation_json.hpp"
+#include "daemon/board/documents/explanation_json.hpp"
 #include "daemon/command/explanation_text.hpp"
-#include "daemon/engine/explanation_day.hpp"
-#include "daemon/readings/csv_rows.hpp"
-#include "daemon/readings/date_text.hpp"
-#include "daemon/readings/number_text.hpp"
-#include "daemon/readings/utf8.hpp"
-#include "tests/unit/config_fixture.hpp"
+#include "daemon/engine/explain/explanation_day.hpp"
+#include "daemon/text/csv_rows.hpp"
+#include "daemon/text/date_text.hpp"
+#include "daemon/text/number_text.hpp"
+#include "daemon/text/utf8.hpp"
+#include "tests/unit/farm/config_fixture.hpp"
 
 namespace gley::daemon {
 namespace {

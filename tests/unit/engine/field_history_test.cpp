@@ -1,8 +1,8 @@
-#include "daemon/engine/field_history.hpp"
+#include "daemon/engine/fields/field_history.hpp"
 
 #include <catch2/catch.hpp>
 
-#include "daemon/engine/days_csv.hpp"
+#include "daemon/engine/fields/days_csv.hpp"
 #include "tests/unit/engine/past_days.hpp"
 
 namespace gley::daemon {

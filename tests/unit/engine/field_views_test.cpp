@@ -1,6 +1,6 @@
-#include "daemon/engine/field_views.hpp"
+#include "daemon/engine/view/field_views.hpp"
 
-#include "daemon/board/topic_json.hpp"
+#include "daemon/board/documents/topic_json.hpp"
 #include "tests/unit/engine/kept_farm.hpp"
 
 namespace gley::daemon {

@@ -1,8 +1,8 @@
-#include "daemon/engine/forecast_record.hpp"
+#include "daemon/engine/weather/forecast_record.hpp"
 
 #include <catch2/catch.hpp>
 
-#include "tests/unit/farm_store.hpp"
+#include "tests/unit/store/farm_store.hpp"
 
 using namespace gley::daemon;
 using gley::model::DailyWeather;

@@ -1,4 +1,4 @@
-#include "daemon/engine/harvest_year.hpp"
+#include "daemon/engine/fields/harvest_year.hpp"
 
 #include <catch2/catch.hpp>
 #include <string>

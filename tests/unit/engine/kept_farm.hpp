@@ -1,8 +1,8 @@
 #pragma once
 #include <catch2/catch.hpp>
 
-#include "daemon/engine/day_keeper.hpp"
-#include "tests/unit/farm_store.hpp"
+#include "daemon/engine/fields/day_keeper.hpp"
+#include "tests/unit/store/farm_store.hpp"
 
 namespace gley::daemon {
 

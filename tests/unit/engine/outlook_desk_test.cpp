@@ -1,9 +1,9 @@
-#include "daemon/engine/outlook_desk.hpp"
+#include "daemon/engine/outlook/outlook_desk.hpp"
 
 #include <algorithm>
 
-#include "daemon/engine/alert_watch.hpp"
-#include "daemon/engine/board_view.hpp"
+#include "daemon/engine/view/board_view.hpp"
+#include "daemon/engine/watch/alert_watch.hpp"
 #include "tests/unit/engine/kept_farm.hpp"
 
 namespace gley::daemon {

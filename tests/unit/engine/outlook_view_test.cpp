@@ -1,4 +1,4 @@
-#include "daemon/engine/outlook_view.hpp"
+#include "daemon/engine/view/outlook_view.hpp"
 
 #include <catch2/catch.hpp>
 

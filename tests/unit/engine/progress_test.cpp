@@ -1,8 +1,8 @@
-#include "daemon/engine/progress.hpp"
+#include "daemon/engine/run/progress.hpp"
 
 #include <catch2/catch.hpp>
 
-#include "daemon/engine/clock_watch.hpp"
+#include "daemon/engine/run/clock_watch.hpp"
 
 namespace gley::daemon {
 namespace {

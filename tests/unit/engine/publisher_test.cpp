@@ -1,4 +1,4 @@
-#include "daemon/engine/publisher.hpp"
+#include "daemon/engine/run/publisher.hpp"
 
 #include <catch2/catch.hpp>
 

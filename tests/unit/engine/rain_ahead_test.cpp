@@ -1,4 +1,4 @@
-#include "daemon/engine/rain_ahead.hpp"
+#include "daemon/engine/weather/rain_ahead.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,9 +1,9 @@
 // A gauge that stands alone, held against what was forecast.
 #include <catch2/catch.hpp>
 
-#include "daemon/engine/board_view.hpp"
-#include "daemon/engine/checkpoint_store.hpp"
-#include "daemon/engine/farm_state.hpp"
+#include "daemon/engine/fields/checkpoint_store.hpp"
+#include "daemon/engine/fields/farm_state.hpp"
+#include "daemon/engine/view/board_view.hpp"
 #include "tests/unit/engine/kept_farm.hpp"
 
 namespace gley::daemon {

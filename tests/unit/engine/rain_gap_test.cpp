@@ -1,4 +1,4 @@
-#include "daemon/engine/rain_gap.hpp"
+#include "daemon/engine/fields/rain_gap.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

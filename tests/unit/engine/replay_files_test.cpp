@@ -1,4 +1,4 @@
-#include "daemon/engine/replay_files.hpp"
+#include "daemon/engine/view/replay_files.hpp"
 
 #include <fstream>
 

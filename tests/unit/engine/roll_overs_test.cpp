@@ -1,4 +1,4 @@
-#include "daemon/engine/roll_overs.hpp"
+#include "daemon/engine/weather/roll_overs.hpp"
 
 #include "tests/unit/engine/kept_farm.hpp"
 

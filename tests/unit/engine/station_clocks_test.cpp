@@ -1,4 +1,4 @@
-#include "daemon/engine/station_clocks.hpp"
+#include "daemon/engine/weather/station_clocks.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,4 +1,4 @@
-#include "daemon/engine/today_so_far.hpp"
+#include "daemon/engine/weather/today_so_far.hpp"
 
 #include <catch2/catch.hpp>
 

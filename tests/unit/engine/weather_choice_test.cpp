@@ -1,4 +1,4 @@
-#include "daemon/engine/weather_choice.hpp"
+#include "daemon/engine/weather/weather_choice.hpp"
 
 #include "tests/unit/engine/kept_farm.hpp"
 

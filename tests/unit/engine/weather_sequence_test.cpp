@@ -1,4 +1,4 @@
-#include "daemon/engine/weather_sequence.hpp"
+#include "daemon/engine/weather/weather_sequence.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,0 +1,124 @@
+#include "daemon/board/pages/plan_page.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "daemon/board/pages/page_frame.hpp"
+#include "daemon/board/pages/plan_drawing.hpp"
+#include "daemon/board/pages/signs.hpp"
+#include "daemon/board/words/figure_text.hpp"
+#include "daemon/board/words/plain_words.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+const PlannedField* outline_of(const PlanView& plan, const std::string& id) {
+  const auto at = std::find_if(plan.fields.begin(), plan.fields.end(),
+                               [&](const PlannedField& field) { return field.id == id; });
+  return at == plan.fields.end() ? nullptr : &*at;
+}
+
+std::string ha_text(double ha) {
+  return decimal_text(round_to(ha, 0.1)) + " ha";
+}
+
+Html header(const BoardSnapshot& board, const FarmClock& clock) {
+  Html out;
+  out.markup("<header>\n<h1>").text(board.farm_name).markup(": plan</h1>\n<p class=\"asof\">");
+  out.markup("<a href=\"./\">All fields</a>, as of <time id=\"asof\" datetime=\"");
+  out.attribute(rfc3339(board.time)).markup("\">").text(clock.day_and_clock(board.time));
+  return out.markup("</time></p>\n</header>\n");
+}
+
+/// Which machine the plan is for; links, so that it works without script.
+Html choice(const BoardSnapshot& board, const std::string& machine) {
+  Html out;
+  if (board.fields.empty() || board.fields.front().machines.empty()) return out;
+  out.markup("<nav class=\"choice\" aria-label=\"Machine\"><span>For</span> <a href=\"plan\"");
+  if (machine.empty()) out.markup(" aria-current=\"page\"");
+  out.markup(">each field's own sign</a>");
+  for (const MachineView& own : board.fields.front().machines) {
+    out.markup(" <a href=\"plan?machine=").url(own.id).markup("\"");
+    if (own.id == machine) out.markup(" aria-current=\"page\"");
+    out.markup(">").text(own.name).markup("</a>");
+  }
+  return out.markup("</nav>\n");
+}
+
+Html key(const PlanView& plan) {
+  // As large on the sheet as it is shown, so that the patterns look as they do there.
+  const double width_m = plan.width_m / 16.0;
+  const double height_m = width_m * 0.6;
+  Html out;
+  out.markup("<ul class=\"plan-key\">");
+  for (const char* verdict : {"carries", "with care", "keep off", "not known"}) {
+    out.markup("<li><svg class=\"swatch\" viewBox=\"0 0 ").coordinate(width_m).markup(" ");
+    out.coordinate(height_m).markup("\" aria-hidden=\"true\">");
+    out.part(key_rectangle(verdict, {.x_m = width_m, .y_m = height_m}))
+        .markup("</svg> ")
+        .part(wheel(verdict))
+        .markup(" ")
+        .text(verdict)
+        .markup("</li>");
+  }
+  return out.markup("</ul>\n");
+}
+
+Html field_row(const FieldView& field, const PlannedField* outline, const std::string& verdict) {
+  Html out;
+  out.markup("<tr><th scope=\"row\"><a href=\"field/").url(field.id).markup("\">");
+  out.text(field.name).markup("</a></th><td>").text(verdict).markup("</td><td>");
+  out.text(wetness_text(field)).markup("</td><td>");
+  if (outline == nullptr) return out.markup("no boundary given</td><td></td></tr>\n");
+  out.text(ha_text(outline->area_ha)).markup("</td><td>");
+  return out.text(ha_text(outline->buffer_ha)).markup("</td></tr>\n");
+}
+
+Html table(const BoardSnapshot& board, const PlanView& plan, const std::string& machine) {
+  Html out;
+  out.markup("<table class=\"days\">\n<caption>The same as a table</caption>\n<thead><tr>");
+  for (const char* name : {"Field", "Verdict", "Wetness", "Area", "Of it in buffers to water"})
+    out.markup("<th scope=\"col\">").text(name).markup("</th>");
+  out.markup("</tr></thead>\n<tbody>\n");
+  for (const FieldView& field : board.fields)
+    out.part(field_row(field, outline_of(plan, field.id), verdict_for(field, machine)));
+  return out.markup("</tbody>\n</table>\n");
+}
+
+Html water_list(const PlanView& plan) {
+  Html out;
+  if (plan.watercourses.empty() && plan.springs.empty()) return out;
+  out.markup("<p class=\"aside\">Buffers, drawn hatched: ");
+  bool first = true;
+  const auto add = [&](const std::string& name, double buffer_m) {
+    if (!first) out.markup(", ");
+    first = false;
+    out.text(name).markup(" ").text(decimal_text(buffer_m)).markup(" m");
+  };
+  for (const PlannedWater& water : plan.watercourses) add(water.name, water.buffer_m);
+  for (const PlannedSpring& spring : plan.springs) add(spring.name, spring.buffer_m);
+  return out.markup(". Local codes decide how wide they must be.</p>\n");
+}
+
+}  // namespace
+
+std::string plan_page(const BoardSnapshot& board, const PlanView& plan,
+                      const std::string& machine) {
+  const FarmClock clock(board.time_zone);
+  Html live;
+  live.part(header(board, clock)).markup("<main class=\"one\">\n");
+  live.part(notices(board, {}, clock)).part(choice(board, machine));
+  live.part(key(plan)).part(plan_drawing(board, plan, machine)).part(water_list(plan));
+  live.markup("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"Fields\">\n");
+  live.part(table(board, plan, machine)).markup("</div>\n</main>\n");
+  return framed({.title = board.farm_name + ": plan",
+                 .root = "",
+                 .revision = board.revision,
+                 .styles = {"field.css"},
+                 .scripts = {}},
+                live);
+}
+
+}  // namespace gley::daemon

@@ -1,0 +1,94 @@
+#include "daemon/board/pages/told_section.hpp"
+
+#include <algorithm>
+
+#include "daemon/board/pages/field_parts.hpp"
+#include "daemon/board/words/figure_text.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+/// The name of a field's machine or material; its id where it is configured no more.
+template <class View>
+std::string name_of(const std::vector<View>& all, const std::string& id) {
+  const auto own =
+      std::find_if(all.begin(), all.end(), [&](const View& view) { return view.id == id; });
+  return own == all.end() ? id : own->name;
+}
+
+std::string before_text(long days) {
+  if (days == 0) return "the same day";
+  return std::to_string(days) + (days == 1 ? " day before" : " days before");
+}
+
+/// What to do where the ground was not judged as it was found.
+std::string advice_on(const ReportView& report) {
+  if (report.report == "left ruts" && report.judged == "carries")
+    return ". The ruts were not foreseen: check the field's soil and drainage, and the machine's "
+           "load and pressure";
+  if (report.report == "drains running" && report.judged == "dry")
+    return ". Not foreseen: check the field's soil and drainage";
+  return {};
+}
+
+struct ToldRow {
+  Instant time{};
+  std::string what;
+  std::string by;
+  std::string record;
+};
+
+Html row(const ToldRow& told, Instant now, const FarmClock& clock) {
+  Html out;
+  out.markup("<tr><th scope=\"row\">").text(clock.as_seen(told.time, now)).markup("</th>");
+  for (const std::string* cell : {&told.what, &told.by, &told.record})
+    out.markup("<td>").text(*cell).markup("</td>");
+  return out.markup("</tr>\n");
+}
+
+std::vector<ToldRow> rows_of(const FieldView& field) {
+  std::vector<ToldRow> rows;
+  for (const DressingView& told : field.dressings)
+    rows.push_back(
+        {told.time,
+         name_of(field.spreading, told.material) + ", " + decimal_text(told.rate) + ' ' + told.unit,
+         told.by,
+         {}});
+  for (const ReportView& told : field.reports) {
+    std::string what = told.report;
+    if (!told.machine.empty()) what += ", " + name_of(field.machines, told.machine);
+    rows.push_back({told.time, std::move(what), told.by, judged_text(told, field)});
+  }
+  std::stable_sort(rows.begin(), rows.end(),
+                   [](const ToldRow& a, const ToldRow& b) { return a.time > b.time; });
+  return rows;
+}
+
+}  // namespace
+
+std::string judged_text(const ReportView& report, const FieldView& field) {
+  if (report.judged.empty()) return "nothing: the day is not on record";
+  const std::string subject =
+      report.judged_machine.empty() ? "Drains" : name_of(field.machines, report.judged_machine);
+  return subject + ": " + report.judged + " since " + short_date(report.judged_since) +
+         (report.judged_or_earlier ? " or earlier, " : ", ") +
+         before_text(report.judged_days_before) + advice_on(report);
+}
+
+Html told_section(const FieldView& field, Instant now, const FarmClock& clock) {
+  Html out;
+  if (field.dressings.empty() && field.reports.empty()) return out;
+  out.markup("<section class=\"wide\"><h2>Told of this field</h2>\n<div class=\"scroll\" ");
+  out.markup("tabindex=\"0\" role=\"group\" aria-label=\"Told of this field\">\n");
+  out.markup(
+      "<table class=\"plain days\">\n<caption>Of the last 60 days; beside each report what ");
+  out.markup("the record of days says of that day's ground</caption>\n<thead><tr>");
+  for (const char* name : {"When", "What", "Told by", "The record"})
+    out.markup("<th scope=\"col\">").text(name).markup("</th>");
+  out.markup("</tr></thead>\n<tbody>\n");
+  for (const ToldRow& told : rows_of(field)) out.part(row(told, now, clock));
+  return out.markup("</tbody>\n</table></div></section>\n");
+}
+
+}  // namespace gley::daemon

@@ -1,0 +1,302 @@
+#include "daemon/engine/fields/day_keeper.hpp"
+
+#include <algorithm>
+#include <array>
+#include <bit>
+
+#include "daemon/engine/weather/checksum.hpp"
+#include "daemon/engine/weather/roll_overs.hpp"
+#include "daemon/readings/hours.hpp"
+
+namespace gley::daemon {
+
+namespace {
+
+using std::chrono::days;
+using std::chrono::sys_days;
+
+constexpr int rows_at_once = 10000;
+
+/// Readings further ahead of the clock than this are kept aside; some above ten minutes.
+constexpr std::chrono::minutes furthest_ahead{11};
+
+/// So many of the last rows are looked at for clocks that are off, at a start.
+constexpr int rows_that_tell_of_clocks = 2000;
+
+/// A count exactly at a day's start closes the day before: days meet just behind it.
+constexpr std::chrono::milliseconds just_behind{1};
+
+bool is_amount(const Reading& reading) {
+  return reading.form != ReadingForm::instant;
+}
+
+sys_days day_of(const Reading& reading, const FarmCalendar& calendar) {
+  return is_amount(reading) ? calendar.day_of_amount_until(reading.time)
+                            : calendar.day_of(reading.time);
+}
+
+void add(Checksum& sum, const std::optional<double>& value) {
+  sum.add(value.has_value() ? 1U : 0U);
+  if (value) sum.add(std::bit_cast<std::uint64_t>(*value));
+}
+
+std::uint64_t checksum_of(const std::map<std::string, DaysOfWeather>& loaded,
+                          const std::vector<AcceptedDays>& accepted) {
+  using model::DailyWeather;
+  constexpr std::array numbers{
+      &DailyWeather::rain_mm,      &DailyWeather::tmin_c,      &DailyWeather::tmax_c,
+      &DailyWeather::tmean_c,      &DailyWeather::rh_min_pct,  &DailyWeather::rh_max_pct,
+      &DailyWeather::rh_mean_pct,  &DailyWeather::dew_point_c, &DailyWeather::wind_m_s,
+      &DailyWeather::sun_h,        &DailyWeather::solar_mj_m2, &DailyWeather::et0_mm,
+      &DailyWeather::irrigation_mm};
+  Checksum sum;
+  for (const auto& [station, days_of_weather] : loaded) {
+    sum.add(station);
+    for (const auto& [date, day] : days_of_weather) {
+      sum.add(static_cast<std::uint64_t>(date.time_since_epoch().count()));
+      for (const auto number : numbers) add(sum, day.*number);
+    }
+  }
+  for (const AcceptedDays& own : accepted) {
+    sum.add(own.station);
+    sum.add(static_cast<std::uint64_t>(own.quantity));
+    sum.add(static_cast<std::uint64_t>(own.from.time_since_epoch().count()));
+    sum.add(static_cast<std::uint64_t>(own.to.time_since_epoch().count()));
+  }
+  return sum.value();
+}
+
+}  // namespace
+
+DayKeeper::DayKeeper(const FarmConfig& farm, Database& database, FieldBook& book,
+                     const std::optional<Checkpoint>& checkpoint)
+    : farm_(farm),
+      calendar_(farm.time_zone, farm.day_starts),
+      book_(book),
+      readings_(database),
+      accepted_store_(database) {
+  LoadedDays loaded(database);
+  for (const StationConfig& station : farm.stations) loaded_[station.id] = loaded.all(station.id);
+  read_accepted();
+  given_checksum_ = checksum_of(loaded_, accepted_);
+  time_unknown_ = readings_.last_time_unknown();
+  for (const StoredReading& row :
+       readings_.after(readings_.last_id() - rows_that_tell_of_clocks, rows_that_tell_of_clocks))
+    clocks_.note(row);
+  went_on_ = checkpoint && checkpoint->given == given_checksum_;
+  if (went_on_) {
+    seen_id_ = checkpoint->seen_id;
+    book_.restore(checkpoint->book);
+    for (const StationConfig& station : farm_.stations) note_extent(station.id);
+    catch_up();
+  } else {
+    take_whole_store();
+  }
+}
+
+std::optional<Checkpoint> DayKeeper::checkpoint() const {
+  std::optional<BookCheckpoint> book = book_.checkpoint();
+  if (!book) return {};
+  return Checkpoint{.seen_id = seen_id_, .given = given_checksum_, .book = std::move(*book)};
+}
+
+void DayKeeper::take_whole_store() {
+  // Rows that arrive while the days are gathered are taken again by catch_up: putting a day twice
+  // does no harm, missing one would.
+  seen_id_ = readings_.last_id();
+  for (const StationConfig& station : farm_.stations) take_station(station.id);
+}
+
+void DayKeeper::note_extent(const std::string& station) {
+  const auto extent = readings_.extent(station);
+  if (!extent) return;
+  first_heard_[station] = extent->first;
+  last_heard_[station] = extent->last;
+}
+
+void DayKeeper::take_station(const std::string& station) {
+  for (const auto& [date, weather] : loaded_[station])
+    book_.put(station, date, {.weather = weather, .flags = {}, .complete = true, .loaded = true});
+  note_extent(station);
+  if (first_heard_.count(station) == 0) return;
+  const sys_days last = calendar_.day_of(last_heard_.at(station));
+  for (sys_days day = calendar_.day_of_amount_until(first_heard_.at(station)); day <= last;
+       day += days{1})
+    put_day(station, day);
+}
+
+void DayKeeper::read_accepted() {
+  accepted_id_ = accepted_store_.last_id();
+  accepted_ = accepted_store_.all();
+  book_.accept(accepted_);
+}
+
+/// Gathers the days anew that a person has accepted since.
+void DayKeeper::take_accepted() {
+  if (accepted_store_.last_id() == accepted_id_) return;
+  const std::size_t known = accepted_.size();
+  read_accepted();
+  given_checksum_ = checksum_of(loaded_, accepted_);
+  for (std::size_t i = known; i < accepted_.size(); ++i) {
+    ++rows_[accepted_[i].station];  // its recent rain may be another
+    const auto heard = last_heard_.find(accepted_[i].station);
+    if (heard == last_heard_.end()) continue;
+    const sys_days last = std::min(accepted_[i].to, calendar_.day_of(heard->second));
+    const sys_days first = calendar_.day_of_amount_until(first_heard_.at(accepted_[i].station));
+    for (sys_days day = std::max(accepted_[i].from, first); day <= last; day += days{1})
+      put_day(accepted_[i].station, day);
+  }
+}
+
+AcceptedQuantities DayKeeper::accepted_on(const std::string& station, sys_days day) const {
+  AcceptedQuantities quantities;
+  for (const AcceptedDays& own : accepted_)
+    if (own.station == station && own.from <= day && day <= own.to) quantities.insert(own.quantity);
+  return quantities;
+}
+
+void DayKeeper::catch_up() {
+  Touched touched;
+  Touched measured_from;
+  take_accepted();
+  for (;;) {
+    const std::vector<StoredReading> rows = readings_.after(seen_id_, rows_at_once);
+    for (const StoredReading& row : rows) note(row, touched, measured_from);
+    if (rows.size() < rows_at_once) break;
+  }
+  add_followers(measured_from, touched);
+  for (const auto& [station, day] : touched) put_day(station, day);
+}
+
+void DayKeeper::note(const StoredReading& row, Touched& touched, Touched& measured_from) {
+  seen_id_ = std::max(seen_id_, row.id);
+  const Reading& reading = row.reading;
+  clocks_.note(row);
+  if (row.status == ReadingStatus::time_unknown) time_unknown_[reading.station] = row.received;
+  if (row.status != ReadingStatus::used) return;
+  ++rows_[reading.station];
+  Instant& heard = last_heard_[reading.station];
+  heard = std::max(heard, reading.time);
+  Instant& first = first_heard_.emplace(reading.station, reading.time).first->second;
+  first = std::min(first, reading.time);
+  const sys_days day = day_of(reading, calendar_);
+  touched.insert({reading.station, day});
+  const bool is_step = reading.form == ReadingForm::counter || reading.form == ReadingForm::rate;
+  if (is_step) measured_from.insert({reading.station, day});
+}
+
+/// A day's first count is measured from the last one before, however long ago.
+void DayKeeper::add_followers(const Touched& measured_from, Touched& touched) {
+  for (const auto& [station, day] : measured_from)
+    for (const Reading& next : readings_.first_from(station, calendar_.ends(day) + just_behind))
+      touched.insert({station, day_of(next, calendar_)});
+}
+
+void DayKeeper::put_day(const std::string& station, sys_days day) {
+  const DayRecord live = gather(station, day);
+  const auto own = loaded_.find(station);
+  if (!live.complete && own != loaded_.end()) {
+    const auto from_file = own->second.find(day);
+    if (from_file != own->second.end()) return;
+  }
+  book_.put(station, day, live);
+}
+
+DayKeeper::RecentRain DayKeeper::recent_rain(const std::string& station,
+                                             std::chrono::milliseconds span, Instant until) {
+  RecentRain rain{.mm = {}, .until = until, .holds_until = Instant::max(), .rows = rows_[station]};
+  const auto first = first_heard_.find(station);
+  if (first == first_heard_.end()) return rain;
+  const Instant from = until - span;
+  if (first->second > from) {
+    rain.holds_until = first->second + span;
+    return rain;
+  }
+  DayReadings readings;
+  readings.of_day = readings_.between(station, {from + just_behind, until + furthest_ahead});
+  const auto later = std::find_if(readings.of_day.begin(), readings.of_day.end(),
+                                  [&](const Reading& reading) { return reading.time > until; });
+  if (later != readings.of_day.end()) rain.holds_until = later->time;
+  readings.of_day.erase(later, readings.of_day.end());
+  if (!readings.of_day.empty())
+    rain.holds_until = std::min(rain.holds_until, readings.of_day.front().time + span);
+  readings.before = readings_.last_before(station, from + just_behind);
+  readings.accepted = accepted_on(station, calendar_.day_of(until));
+  note_roll_overs(station, readings);
+  rain.mm = day_record(std::move(readings), calendar_.day_of(until), calendar_).weather.rain_mm;
+  return rain;
+}
+
+bool DayKeeper::still_holds(const RecentRain& rain, const std::string& station, Instant now) const {
+  const auto rows = rows_.find(station);
+  const bool same_rows = (rows == rows_.end() ? 0 : rows->second) == rain.rows;
+  return same_rows && rain.until <= now && now < rain.holds_until;
+}
+
+std::optional<double> DayKeeper::hours_below_zero(const std::string& station, Instant from,
+                                                  Instant until) {
+  constexpr std::chrono::hours stands_at_most{2};
+  constexpr std::chrono::hours untold_at_most{4};
+  std::chrono::milliseconds told{0};
+  std::chrono::milliseconds below{0};
+  std::optional<Reading> last;
+  const auto stand = [&](Instant end) {
+    if (!last) return;
+    const auto length = std::min<std::chrono::milliseconds>(end - last->time, stands_at_most);
+    told += length;
+    if (last->value < 0.0) below += length;
+  };
+  for (const Reading& reading : readings_.between(station, {from, until + just_behind})) {
+    if (reading.quantity != Quantity::temperature) continue;
+    stand(reading.time);
+    last = reading;
+  }
+  stand(until);
+  if (until - from - told > untold_at_most) return {};
+  return Hours(below).count();
+}
+
+DayRecord DayKeeper::gather(const std::string& station, sys_days day) {
+  return day_record(readings_of(station, day), day, calendar_);
+}
+
+DayReadings DayKeeper::readings_of(const std::string& station, sys_days day) const {
+  const TimeSpan span{calendar_.begins(day), calendar_.ends(day) + just_behind};
+  DayReadings readings;
+  readings.of_day = readings_.between(station, span);
+  std::erase_if(readings.of_day,
+                [&](const Reading& reading) { return day_of(reading, calendar_) != day; });
+  readings.before = readings_.last_before(station, span.from + just_behind);
+  readings.accepted = accepted_on(station, day);
+  note_roll_overs(station, readings);
+  return readings;
+}
+
+void DayKeeper::note_roll_overs(const std::string& station, DayReadings& readings) const {
+  for (const StationConfig& own : farm_.stations)
+    if (own.id == station) readings.roll_overs = roll_overs_of(own, readings);
+}
+
+std::vector<QuantitySources> DayKeeper::sources(const std::vector<std::string>& stations,
+                                                sys_days day) const {
+  std::vector<QuantitySources> out;
+  for (const std::string& station : stations) {
+    const DayReadings readings = readings_of(station, day);
+    std::set<Quantity> quantities;
+    for (const Reading& reading : readings.of_day) quantities.insert(reading.quantity);
+    for (const Quantity quantity : quantities)
+      out.push_back({station, quantity, sources_of(readings, quantity)});
+  }
+  return out;
+}
+
+std::vector<StationDoubt> DayKeeper::doubts(const std::vector<std::string>& stations,
+                                            sys_days day) const {
+  std::vector<StationDoubt> out;
+  for (const std::string& station : stations)
+    for (Doubt& doubt : doubts_of(readings_of(station, day)))
+      out.push_back({station, std::move(doubt)});
+  return out;
+}
+
+}  // namespace gley::daemon

@@ -1,0 +1,123 @@
+#pragma once
+#include <chrono>
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <set>
+#include <string>
+
+#include "daemon/engine/fields/field_book.hpp"
+#include "daemon/engine/weather/station_clocks.hpp"
+#include "daemon/readings/farm_day.hpp"
+#include "daemon/store/accepted_store.hpp"
+#include "daemon/store/loaded_days.hpp"
+#include "daemon/store/reading_store.hpp"
+
+namespace gley::daemon {
+
+/// What the sources of one quantity of a station sent in a day.
+struct QuantitySources {
+  std::string station;
+  Quantity quantity = Quantity::rain;
+  std::vector<SourceCount> sources;
+};
+
+/// What is doubted of a station's readings.
+struct StationDoubt {
+  std::string station;
+  Doubt doubt;
+};
+
+/// Keeps the book's day records in step with the store: gathers the readings of every day that a
+/// new row touches, late ones too. A loaded day stands until live readings make it complete. The
+/// thread of its Database.
+class DayKeeper {
+ public:
+  /// checkpoint: of an earlier keeper of the same farm and store, to go on from where it still
+  /// holds.
+  DayKeeper(const FarmConfig& farm, Database& database, FieldBook& book,
+            const std::optional<Checkpoint>& checkpoint = {});
+
+  /// Takes in all rows entered since the last call.
+  void catch_up();
+
+  /// Whether it went on from the checkpoint it was given.
+  [[nodiscard]] bool went_on() const { return went_on_; }
+
+  /// What a later keeper can go on from; empty while days wait to be closed.
+  [[nodiscard]] std::optional<Checkpoint> checkpoint() const;
+
+  /// Rain read at a station in a span of time up to a moment; absent where its readings begin later
+  /// than the span.
+  struct RecentRain {
+    std::optional<double> mm;
+    Instant until{};
+    Instant holds_until{};   ///< the same up to any moment before this one, unless readings come
+    std::uint64_t rows = 0;  ///< of the station that have been seen
+  };
+  [[nodiscard]] RecentRain recent_rain(const std::string& station, std::chrono::milliseconds span,
+                                       Instant until);
+
+  /// Whether what was told of recent rain would be told again now.
+  [[nodiscard]] bool still_holds(const RecentRain& rain, const std::string& station,
+                                 Instant now) const;
+
+  /// The sources of all that stations sent on a day, by station and quantity.
+  [[nodiscard]] std::vector<QuantitySources> sources(const std::vector<std::string>& stations,
+                                                     std::chrono::sys_days day) const;
+
+  /// What is doubted of the readings that stations sent on a day.
+  [[nodiscard]] std::vector<StationDoubt> doubts(const std::vector<std::string>& stations,
+                                                 std::chrono::sys_days day) const;
+
+  /// Hours below 0 degC at a station from one moment to another, each reading standing until the
+  /// next; absent where they leave more than 4 hours of it untold.
+  [[nodiscard]] std::optional<double> hours_below_zero(const std::string& station, Instant from,
+                                                       Instant until);
+
+  /// When each station was last heard: the time of its latest reading that counts.
+  [[nodiscard]] const std::map<std::string, Instant>& last_heard() const { return last_heard_; }
+
+  /// Whose clocks are steadily off, by arrival of what they sent.
+  [[nodiscard]] const StationClocks& clocks() const { return clocks_; }
+
+  /// When readings without a time of their own last came out of the broker's backlog, by station.
+  [[nodiscard]] const std::map<std::string, Instant>& time_unknown() const { return time_unknown_; }
+
+ private:
+  using Touched = std::set<std::pair<std::string, std::chrono::sys_days>>;
+
+  void take_whole_store();
+  void read_accepted();
+  void take_accepted();
+  [[nodiscard]] AcceptedQuantities accepted_on(const std::string& station,
+                                               std::chrono::sys_days day) const;
+  void take_station(const std::string& station);
+  void note_extent(const std::string& station);
+  void note(const StoredReading& row, Touched& touched, Touched& measured_from);
+  void add_followers(const Touched& measured_from, Touched& touched);
+  void put_day(const std::string& station, std::chrono::sys_days day);
+  [[nodiscard]] DayRecord gather(const std::string& station, std::chrono::sys_days day);
+  [[nodiscard]] DayReadings readings_of(const std::string& station,
+                                        std::chrono::sys_days day) const;
+  void note_roll_overs(const std::string& station, DayReadings& readings) const;
+
+  const FarmConfig& farm_;
+  FarmCalendar calendar_;
+  FieldBook& book_;
+  mutable ReadingStore readings_;  ///< its statements step when asked
+  AcceptedStore accepted_store_;
+  std::vector<AcceptedDays> accepted_;
+  std::int64_t accepted_id_ = 0;
+  StationClocks clocks_;
+  std::map<std::string, DaysOfWeather> loaded_;
+  std::uint64_t given_checksum_ = 0;  ///< of both
+  std::map<std::string, Instant> first_heard_;
+  std::map<std::string, Instant> last_heard_;
+  std::map<std::string, Instant> time_unknown_;
+  std::map<std::string, std::uint64_t> rows_;  ///< by station, seen since the start
+  std::int64_t seen_id_ = 0;
+  bool went_on_ = false;
+};
+
+}  // namespace gley::daemon
