@@ -50,7 +50,7 @@ MqttClient::Connection::Connection(const MqttConfig& config, MqttHandlers handle
                   [this](const mqtt::token& token) { connect_failed(token); }),
       on_subscribe_([this](const mqtt::token& token) { subscribe_done(token); },
                     [this](const mqtt::token& token) { subscribe_failed(token); }),
-      on_publish_([this](const mqtt::token&) { work_.notify_all(); },
+      on_publish_([this](const mqtt::token&) { published(); },
                   [this](const mqtt::token& token) { publish_failed(token); }),
       on_unsubscribe_(
           [](const mqtt::token&) {},
@@ -158,6 +158,7 @@ void MqttClient::Connection::connect_failed(const mqtt::token& token) {
 }
 
 void MqttClient::Connection::connected() {
+  socket_.connected(config_.port);
   {
     const std::lock_guard lock(mutex_);
     status_.connected = true;
@@ -188,6 +189,11 @@ void MqttClient::Connection::disconnected_by_broker(mqtt::ReasonCode code) {
                                ? " by another client with client_id " + config_.client_id
                                : "";
   connection_lost("disconnected by the broker: " + mqtt::exception::reason_code_str(code) + hint);
+}
+
+void MqttClient::Connection::published() {
+  socket_.acknowledge();
+  work_.notify_all();
 }
 
 void MqttClient::Connection::publish_failed(const mqtt::token& token) {
@@ -258,6 +264,7 @@ void MqttClient::Connection::subscribe_answered(const std::string& filter, bool 
 }
 
 void MqttClient::Connection::message_arrived(const mqtt::message& message) {
+  socket_.acknowledge();
   bool may_have_waited = message.is_retained();
   {
     const std::lock_guard lock(mutex_);

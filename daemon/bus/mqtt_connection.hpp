@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "daemon/bus/backlog.hpp"
+#include "daemon/bus/broker_socket.hpp"
 #include "daemon/bus/mqtt_client.hpp"
 #include "daemon/bus/mqtt_options.hpp"
 #include "mqtt/async_client.h"
@@ -65,6 +66,7 @@ class MqttClient::Connection {
   void subscribe_done(const mqtt::token& token);
   void subscribe_failed(const mqtt::token& token);
   void subscribe_answered(const std::string& filter, bool was_refused);
+  void published();
   void publish_failed(const mqtt::token& token);
   void message_arrived(const mqtt::message& message);
   void hand_over(const Message& message);
@@ -88,6 +90,7 @@ class MqttClient::Connection {
   const std::string address_;  ///< host:port
   const std::string state_topic_;
   const std::string mark_topic_;
+  BrokerSocket socket_;  ///< of paho's receiving thread
   RequestListener on_connect_;
   RequestListener on_subscribe_;
   RequestListener on_publish_;

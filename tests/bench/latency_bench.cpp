@@ -15,6 +15,7 @@
 #include <thread>
 #include <vector>
 
+#include "daemon/bus/broker_socket.hpp"
 #include "tests/bench/running_farm.hpp"
 #include "tests/system/broker.hpp"
 #include "tests/system/raw_client.hpp"
@@ -91,6 +92,8 @@ class Bystander {
       if (field < stations) echoes.heard(field);
     });
     client_.connect()->wait();
+    // It stands for a hundred stations, each of which would have a connection of its own.
+    daemon::BrokerSocket().connected(port);
     client_.subscribe("gley/alder/field/+/water", 1)->wait();
   }
   ~Bystander() { client_.disconnect()->wait(); }
