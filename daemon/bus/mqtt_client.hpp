@@ -50,6 +50,7 @@ struct MqttStatus {
   std::uint64_t published = 0;
   std::uint64_t publish_failures = 0;
   std::uint64_t waiting_to_send = 0;
+  std::uint64_t on_their_way = 0;          ///< sent, and not acknowledged
   std::string last_error;                  ///< with host and port; empty if there was none
   std::vector<std::string> refused;        ///< filters the broker refused, of the last subscribe
   std::optional<std::string> not_storing;  ///< why the message at hand cannot be stored now

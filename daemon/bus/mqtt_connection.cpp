@@ -137,6 +137,7 @@ MqttStatus MqttClient::Connection::status() const {
   status.connected = status_.connected && !subscribe_wanted_ && awaited_.empty();
   status.backlog = backlog_.waiting();
   status.waiting_to_send = outbox_.size();
+  status.on_their_way = on_their_way_;
   return status;
 }
 
@@ -193,11 +194,13 @@ void MqttClient::Connection::disconnected_by_broker(mqtt::ReasonCode code) {
 
 void MqttClient::Connection::published() {
   socket_.acknowledge();
+  --on_their_way_;
   work_.notify_all();
 }
 
 void MqttClient::Connection::publish_failed(const mqtt::token& token) {
   note_error("cannot publish: " + reason(token));
+  --on_their_way_;
   {
     const std::lock_guard lock(mutex_);
     ++status_.publish_failures;
@@ -221,6 +224,7 @@ void MqttClient::Connection::replace_client() {
     client_is_spoilt_ = false;
     ++status_.clients_replaced;
   }
+  on_their_way_ = 0;
   make_client();
   begin_to_connect();
 }
@@ -383,6 +387,7 @@ void MqttClient::Connection::subscribe_now() {
 }
 
 void MqttClient::Connection::send(Outgoing message) {
+  ++on_their_way_;
   try {
     client_->publish(
         mqtt::make_message(message.topic, message.payload, message.qos, message.retained), nullptr,
@@ -390,6 +395,7 @@ void MqttClient::Connection::send(Outgoing message) {
     const std::lock_guard lock(mutex_);
     ++status_.published;
   } catch (const mqtt::exception& error) {
+    --on_their_way_;
     // Too many on their way, or the connection went just now: it keeps its place.
     note_error(std::string("cannot publish yet: ") + error.what());
     std::unique_lock lock(mutex_);

@@ -96,6 +96,7 @@ class MqttClient::Connection {
   RequestListener on_publish_;
   RequestListener on_unsubscribe_;
   std::atomic<bool> stopping_{false};
+  std::atomic<std::uint64_t> on_their_way_{0};  ///< given to paho, and not acknowledged
 
   mutable std::mutex mutex_;
   std::condition_variable work_;     ///< something to send, a connection, or the end

@@ -152,10 +152,11 @@ struct AlertsConfig {
   std::chrono::minutes working_from{7 * 60};  ///< local time of day; windows fall between the two
   std::chrono::minutes working_to{19 * 60};
   std::vector<std::string> machines;  ///< whose windows are told; empty: each field's sign machine
-  int closed_days = 3;                ///< closed to a machine so long, a field is waited for
-  int open_days = 5;                  ///< open so long, it is waited for no more
-  int notice_h = 24;                  ///< how long before a window opens or closes it is told
-  int fresh_dressing_days = 5;        ///< so long heavy rain on a dressing is told
+  // The four are our choice, and a farm's to change.
+  int closed_days = 3;          ///< closed to a machine so long, a field is waited for
+  int open_days = 5;            ///< open so long, it is waited for no more
+  int notice_h = 24;            ///< how long before a window opens or closes it is told
+  int fresh_dressing_days = 5;  ///< so long heavy rain on a dressing is told
 };
 
 enum class Durability { power, process };

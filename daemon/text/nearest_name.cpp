@@ -34,12 +34,18 @@ bool is_slip(std::size_t distance, std::string_view a, std::string_view b) {
   return distance * 3 <= std::max(a.size(), b.size());
 }
 
+/// Words of such different lengths are no slip, whatever their letters.
+bool may_be_slip(std::string_view a, std::string_view b) {
+  return is_slip(std::max(a.size(), b.size()) - std::min(a.size(), b.size()), a, b);
+}
+
 /// Whether a name is one of a candidate's words, or the beginning of it.
 bool is_word_of(std::string_view name, std::string_view candidate) {
   while (!candidate.empty()) {
     const auto end = std::min(candidate.find_first_of(" _/:,"), candidate.size());
     const std::string_view word = candidate.substr(0, end);
-    if (word.starts_with(name) || is_slip(edit_distance(name, word), name, word)) return true;
+    if (word.starts_with(name)) return true;
+    if (may_be_slip(name, word) && is_slip(edit_distance(name, word), name, word)) return true;
     candidate.remove_prefix(std::min(end + 1, candidate.size()));
   }
   return false;
@@ -72,6 +78,7 @@ std::optional<std::string> nearest_name(std::string_view name,
   std::optional<std::string> nearest;
   std::size_t smallest = 0;
   for (const std::string& candidate : candidates) {
+    if (!may_be_slip(given, candidate)) continue;
     const std::size_t distance = edit_distance(given, lower_case(candidate));
     if (!is_slip(distance, given, candidate)) continue;
     if (!nearest || distance < smallest) {

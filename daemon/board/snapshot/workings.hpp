@@ -21,7 +21,8 @@ struct Workings {
   std::uint64_t messages_received = 0;
   std::uint64_t messages_published = 0;
   std::uint64_t publish_failures = 0;
-  std::uint64_t messages_waiting = 0;  ///< to be published
+  std::uint64_t messages_waiting = 0;       ///< to be published
+  std::uint64_t messages_on_their_way = 0;  ///< published, and not acknowledged by the broker
   std::uint64_t event_clients = 0;
   std::vector<std::pair<std::string_view, std::uint64_t>> http_refused;  ///< by why
   std::optional<std::chrono::seconds> broker_away;  ///< for how long; empty while connected

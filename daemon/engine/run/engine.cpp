@@ -212,11 +212,34 @@ std::unique_ptr<OutlookDesk> Engine::new_outlook() {
 void Engine::take_up_retained() {
   const std::string below = farm_->mqtt.root + "/";
   for (const std::string& topic : noted_as_retained(database_)) {
+    noted_topics_.insert(topic);
     if (topic.starts_with(below))
       publisher_.remember(topic.substr(below.size()));
     else
       ways_.publish({topic, "", true});  // of a root of before
   }
+}
+
+bool Engine::all_acknowledged() const {
+  const Workings now = ways_.workings ? ways_.workings() : Workings{};
+  return now.messages_waiting + now.messages_on_their_way == 0;
+}
+
+/// What was withdrawn counts until the broker has acknowledged all: a start after a kill withdraws
+/// it again.
+void Engine::note_retained() {
+  const bool is_changed = publisher_.revision() != noted_revision_;
+  if (!is_changed && !noted_withdrawn_) return;
+  const bool keep_withdrawn = !all_acknowledged();
+  if (!is_changed && keep_withdrawn) return;
+  std::set<std::string> topics;
+  for (const std::string& topic : publisher_.topics_out())
+    topics.insert(farm_->mqtt.root + "/" + topic);
+  if (keep_withdrawn) topics.insert(noted_topics_.begin(), noted_topics_.end());
+  keep_retained_note(database_, topics);
+  noted_topics_ = std::move(topics);
+  noted_revision_ = publisher_.revision();
+  noted_withdrawn_ = keep_withdrawn;
 }
 
 /// Leaves in the store what other processes and the next start are to know.
@@ -226,12 +249,7 @@ void Engine::keep_notes() try {
     keep_service_note(database_, note);
     noted_service_ = note;
   }
-  if (publisher_.revision() != noted_topics_) {
-    std::vector<std::string> topics = publisher_.topics_out();
-    for (std::string& topic : topics) topic.insert(0, farm_->mqtt.root + "/");
-    keep_retained_note(database_, topics);
-    noted_topics_ = publisher_.revision();
-  }
+  note_retained();
 } catch (const StoreError& error) {
   // A full disk is what there may be to note; the next look tries again.
   if (!error.may_pass()) throw;

@@ -3,6 +3,7 @@
 #include <functional>
 #include <memory>
 #include <optional>
+#include <set>
 
 #include "daemon/board/http/http_message.hpp"
 #include "daemon/board/pages/page_sources.hpp"
@@ -62,6 +63,8 @@ class Engine {
   [[nodiscard]] PageSources sources() const;
   void take_up_retained();
   void keep_notes();
+  void note_retained();
+  [[nodiscard]] bool all_acknowledged() const;
   void keep_checkpoint();
   void look(Instant now);
   void show(std::unique_ptr<BoardSnapshot> board, Instant now, const FarmOutlook* outlook);
@@ -84,7 +87,9 @@ class Engine {
   std::unique_ptr<BoardSnapshot> board_;
   mutable std::shared_ptr<const PlanView> plan_;  ///< made when first asked for
   std::string noted_service_;
-  std::uint64_t noted_topics_ = 0;                      ///< revision of the publisher's
+  std::set<std::string> noted_topics_;                  ///< as retained, with their root
+  std::uint64_t noted_revision_ = 0;                    ///< of the publisher's topics
+  bool noted_withdrawn_ = false;                        ///< among them some that are withdrawn
   std::optional<std::chrono::sys_days> checkpoint_of_;  ///< farm day on which one was kept last
   Histogram fields_step_{work_bounds_s()};
 };

@@ -11,7 +11,7 @@ namespace {
 constexpr DerivedKey note_key{"retained", "any", "any"};
 }  // namespace
 
-void keep_retained_note(Database& database, const std::vector<std::string>& topics) {
+void keep_retained_note(Database& database, const std::set<std::string>& topics) {
   DerivedStore(database).put(note_key, nlohmann::json(topics).dump());
 }
 

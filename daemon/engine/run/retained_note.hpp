@@ -1,4 +1,5 @@
 #pragma once
+#include <set>
 #include <string>
 #include <vector>
 
@@ -8,7 +9,7 @@ namespace gley::daemon {
 
 /// The topics on which we have left a retained message, noted in the store: what the configuration
 /// no longer names at the next start is withdrawn then.
-void keep_retained_note(Database& database, const std::vector<std::string>& topics);
+void keep_retained_note(Database& database, const std::set<std::string>& topics);
 
 /// Of the last run; empty before the first, and where the note is damaged.
 [[nodiscard]] std::vector<std::string> noted_as_retained(Database& database);

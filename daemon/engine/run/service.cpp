@@ -178,6 +178,7 @@ Workings Service::workings() const {
   workings.messages_published = mqtt.published;
   workings.publish_failures = mqtt.publish_failures;
   workings.messages_waiting = mqtt.waiting_to_send;
+  workings.messages_on_their_way = mqtt.on_their_way;
   workings.event_clients = http_->event_clients();
   const HttpRefusals refused = http_->refusals();
   workings.http_refused = {{"connection", refused.connections},

@@ -17,13 +17,17 @@ std::shared_ptr<FarmConfig> farm_with(const std::vector<std::string>& fields) {
 class RetainingBroker {
  public:
   void run(const std::shared_ptr<const FarmConfig>& farm, Database& database) {
-    const Engine engine(farm, database,
-                        {.publish = [this](const Outgoing& message) { take(message); },
-                         .tell_boards = [](const std::string&) {},
-                         .service = [] { return ServiceView{}; },
-                         .workings = {},
-                         .clock = [] { return Instant{std::chrono::hours{24 * 19000}}; },
-                         .apart = {}});
+    run(farm, database, [this](const Outgoing& message) { take(message); }, {});
+  }
+  /// The broker is away, and the run ends in a kill: what waits for it is gone.
+  static void run_without(const std::shared_ptr<const FarmConfig>& farm, Database& database) {
+    run(
+        farm, database, [](const Outgoing&) {},
+        [] {
+          Workings workings;
+          workings.messages_waiting = 1;
+          return workings;
+        });
   }
   [[nodiscard]] std::vector<std::string> topics() const {
     std::vector<std::string> names;
@@ -32,6 +36,17 @@ class RetainingBroker {
   }
 
  private:
+  static void run(const std::shared_ptr<const FarmConfig>& farm, Database& database,
+                  std::function<void(const Outgoing&)> publish,
+                  std::function<Workings()> workings) {
+    const Engine engine(farm, database,
+                        {.publish = std::move(publish),
+                         .tell_boards = [](const std::string&) {},
+                         .service = [] { return ServiceView{}; },
+                         .workings = std::move(workings),
+                         .clock = [] { return Instant{std::chrono::hours{24 * 19000}}; },
+                         .apart = {}});
+  }
   void take(const Outgoing& message) {
     if (message.payload.empty())
       retained_.erase(message.topic);
@@ -50,6 +65,16 @@ TEST_CASE("a field taken out while the daemon was down leaves nothing on the bro
   CHECK(broker.topics() == Topics{"gley/alder/board", "gley/alder/field/low/sign",
                                   "gley/alder/field/low/water", "gley/alder/field/top/sign",
                                   "gley/alder/field/top/water"});
+  broker.run(farm_with({"top"}), store.database);
+  CHECK(broker.topics() ==
+        Topics{"gley/alder/board", "gley/alder/field/top/sign", "gley/alder/field/top/water"});
+}
+
+TEST_CASE("what was withdrawn while the broker was away is withdrawn again after a kill") {
+  FarmStore store;
+  RetainingBroker broker;
+  broker.run(farm_with({"low", "top"}), store.database);
+  RetainingBroker::run_without(farm_with({"top"}), store.database);
   broker.run(farm_with({"top"}), store.database);
   CHECK(broker.topics() ==
         Topics{"gley/alder/board", "gley/alder/field/top/sign", "gley/alder/field/top/water"});
