@@ -6,7 +6,6 @@
 
 #include "daemon/engine/weather/checksum.hpp"
 #include "daemon/engine/weather/roll_overs.hpp"
-#include "daemon/readings/hours.hpp"
 
 namespace gley::daemon {
 
@@ -16,9 +15,6 @@ using std::chrono::days;
 using std::chrono::sys_days;
 
 constexpr int rows_at_once = 10000;
-
-/// Readings further ahead of the clock than this are kept aside; some above ten minutes.
-constexpr std::chrono::minutes furthest_ahead{11};
 
 /// So many of the last rows are looked at for clocks that are off, at a start.
 constexpr int rows_that_tell_of_clocks = 2000;
@@ -202,73 +198,39 @@ void DayKeeper::put_day(const std::string& station, sys_days day) {
   book_.put(station, day, live);
 }
 
-DayKeeper::RecentRain DayKeeper::recent_rain(const std::string& station,
-                                             std::chrono::milliseconds span, Instant until) {
-  RecentRain rain{.mm = {}, .until = until, .holds_until = Instant::max(), .rows = rows_[station]};
+std::optional<Instant> DayKeeper::first_heard(const std::string& station) const {
   const auto first = first_heard_.find(station);
-  if (first == first_heard_.end()) return rain;
-  const Instant from = until - span;
-  if (first->second > from) {
-    rain.holds_until = first->second + span;
-    return rain;
-  }
-  DayReadings readings;
-  readings.of_day = readings_.between(station, {from + just_behind, until + furthest_ahead});
-  const auto later = std::find_if(readings.of_day.begin(), readings.of_day.end(),
-                                  [&](const Reading& reading) { return reading.time > until; });
-  if (later != readings.of_day.end()) rain.holds_until = later->time;
-  readings.of_day.erase(later, readings.of_day.end());
-  if (!readings.of_day.empty())
-    rain.holds_until = std::min(rain.holds_until, readings.of_day.front().time + span);
-  readings.before = readings_.last_before(station, from + just_behind);
-  readings.accepted = accepted_on(station, calendar_.day_of(until));
-  note_roll_overs(station, readings);
-  rain.mm = day_record(std::move(readings), calendar_.day_of(until), calendar_).weather.rain_mm;
-  return rain;
+  if (first == first_heard_.end()) return {};
+  return first->second;
 }
 
-bool DayKeeper::still_holds(const RecentRain& rain, const std::string& station, Instant now) const {
-  const auto rows = rows_.find(station);
-  const bool same_rows = (rows == rows_.end() ? 0 : rows->second) == rain.rows;
-  return same_rows && rain.until <= now && now < rain.holds_until;
-}
-
-std::optional<double> DayKeeper::hours_below_zero(const std::string& station, Instant from,
-                                                  Instant until) {
-  constexpr std::chrono::hours stands_at_most{2};
-  constexpr std::chrono::hours untold_at_most{4};
-  std::chrono::milliseconds told{0};
-  std::chrono::milliseconds below{0};
-  std::optional<Reading> last;
-  const auto stand = [&](Instant end) {
-    if (!last) return;
-    const auto length = std::min<std::chrono::milliseconds>(end - last->time, stands_at_most);
-    told += length;
-    if (last->value < 0.0) below += length;
-  };
-  for (const Reading& reading : readings_.between(station, {from, until + just_behind})) {
-    if (reading.quantity != Quantity::temperature) continue;
-    stand(reading.time);
-    last = reading;
-  }
-  stand(until);
-  if (until - from - told > untold_at_most) return {};
-  return Hours(below).count();
+std::uint64_t DayKeeper::rows(const std::string& station) const {
+  const auto own = rows_.find(station);
+  return own == rows_.end() ? 0 : own->second;
 }
 
 DayRecord DayKeeper::gather(const std::string& station, sys_days day) {
   return day_record(readings_of(station, day), day, calendar_);
 }
 
-DayReadings DayKeeper::readings_of(const std::string& station, sys_days day) const {
-  const TimeSpan span{calendar_.begins(day), calendar_.ends(day) + just_behind};
+std::vector<Reading> DayKeeper::readings_between(const std::string& station, TimeSpan span) const {
+  return readings_.between(station, span);
+}
+
+DayReadings DayKeeper::readings_in(const std::string& station, TimeSpan span, sys_days day) const {
   DayReadings readings;
   readings.of_day = readings_.between(station, span);
-  std::erase_if(readings.of_day,
-                [&](const Reading& reading) { return day_of(reading, calendar_) != day; });
   readings.before = readings_.last_before(station, span.from + just_behind);
   readings.accepted = accepted_on(station, day);
   note_roll_overs(station, readings);
+  return readings;
+}
+
+DayReadings DayKeeper::readings_of(const std::string& station, sys_days day) const {
+  DayReadings readings =
+      readings_in(station, {calendar_.begins(day), calendar_.ends(day) + just_behind}, day);
+  std::erase_if(readings.of_day,
+                [&](const Reading& reading) { return day_of(reading, calendar_) != day; });
   return readings;
 }
 

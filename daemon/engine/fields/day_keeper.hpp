@@ -47,20 +47,20 @@ class DayKeeper {
   /// What a later keeper can go on from; empty while days wait to be closed.
   [[nodiscard]] std::optional<Checkpoint> checkpoint() const;
 
-  /// Rain read at a station in a span of time up to a moment; absent where its readings begin later
-  /// than the span.
-  struct RecentRain {
-    std::optional<double> mm;
-    Instant until{};
-    Instant holds_until{};   ///< the same up to any moment before this one, unless readings come
-    std::uint64_t rows = 0;  ///< of the station that have been seen
-  };
-  [[nodiscard]] RecentRain recent_rain(const std::string& station, std::chrono::milliseconds span,
-                                       Instant until);
+  /// What a station sent in a span of time, with what its counts are measured from and what is
+  /// accepted of the day.
+  [[nodiscard]] DayReadings readings_in(const std::string& station, TimeSpan span,
+                                        std::chrono::sys_days day) const;
 
-  /// Whether what was told of recent rain would be told again now.
-  [[nodiscard]] bool still_holds(const RecentRain& rain, const std::string& station,
-                                 Instant now) const;
+  /// Of a station's readings that count, those of a span of time.
+  [[nodiscard]] std::vector<Reading> readings_between(const std::string& station,
+                                                      TimeSpan span) const;
+
+  /// The time of a station's first reading that counts.
+  [[nodiscard]] std::optional<Instant> first_heard(const std::string& station) const;
+
+  /// Rises with each reading of a station that counts, and with what is accepted of it.
+  [[nodiscard]] std::uint64_t rows(const std::string& station) const;
 
   /// The sources of all that stations sent on a day, by station and quantity.
   [[nodiscard]] std::vector<QuantitySources> sources(const std::vector<std::string>& stations,
@@ -69,11 +69,6 @@ class DayKeeper {
   /// What is doubted of the readings that stations sent on a day.
   [[nodiscard]] std::vector<StationDoubt> doubts(const std::vector<std::string>& stations,
                                                  std::chrono::sys_days day) const;
-
-  /// Hours below 0 degC at a station from one moment to another, each reading standing until the
-  /// next; absent where they leave more than 4 hours of it untold.
-  [[nodiscard]] std::optional<double> hours_below_zero(const std::string& station, Instant from,
-                                                       Instant until);
 
   /// When each station was last heard: the time of its latest reading that counts.
   [[nodiscard]] const std::map<std::string, Instant>& last_heard() const { return last_heard_; }

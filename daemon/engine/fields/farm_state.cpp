@@ -4,8 +4,6 @@ namespace gley::daemon {
 
 namespace {
 
-constexpr std::chrono::minutes between_spells{1};
-constexpr double shows_mm = 0.1;
 constexpr double wetter_shows_mm = 0.5;  // screens tell water in whole millimetres
 
 }  // namespace
@@ -18,6 +16,7 @@ FarmState::FarmState(const FarmConfig& farm, Database& database, const KeptCheck
       calendar_(farm.time_zone, farm.day_starts),
       book_(farm),
       keeper_(farm, database, book_, kept.checkpoint),
+      last_hours_(farm, keeper_),
       foreseen_(database),
       days_(farm.fields.size()),
       if_wetter_(farm.fields.size()),
@@ -35,12 +34,7 @@ void FarmState::look(Instant now) {
     step(i);
     stepped_[i] = book_.version(i);
   }
-  for (const StationConfig& station : farm_.stations) {
-    const auto known = rain_24h_.find(station.id);
-    if (known != rain_24h_.end() && keeper_.still_holds(known->second, station.id, now)) continue;
-    rain_24h_[station.id] = keeper_.recent_rain(station.id, std::chrono::hours{24}, now);
-  }
-  if (!spells_of_ || now < *spells_of_ || now - *spells_of_ >= between_spells) look_up_spells(now);
+  last_hours_.look(now);
 }
 
 /// What the day before foresaw of a day no longer changes once that day has begun.
@@ -59,37 +53,6 @@ void FarmState::step(std::size_t field) {
   const double by_mm =
       model::stored_mm(soil, wetter->evening) - model::stored_mm(soil, days_[field]->evening);
   if (by_mm >= wetter_shows_mm) if_wetter_[field] = {*wetter, by_mm};
-}
-
-void FarmState::look_up_spells(Instant now) {
-  spells_of_ = now;
-  for (const StationConfig& station : farm_.stations) {
-    dry_h_[station.id].reset();
-    for (const int hours : {1, 2, 3, 6, 12, 24, 48, 72}) {
-      const auto rain = keeper_.recent_rain(station.id, std::chrono::hours{hours}, now).mm;
-      if (!rain || *rain >= shows_mm) {
-        if (rain && hours == 1) dry_h_[station.id] = 0.0;
-        break;
-      }
-      dry_h_[station.id] = hours;
-    }
-    frozen_h_[station.id] = keeper_.hours_below_zero(station.id, now - std::chrono::hours{24}, now);
-  }
-}
-
-std::optional<double> FarmState::dry_h(const std::string& station) const {
-  const auto own = dry_h_.find(station);
-  return own == dry_h_.end() ? std::nullopt : own->second;
-}
-
-std::optional<double> FarmState::frozen_h(const std::string& station) const {
-  const auto own = frozen_h_.find(station);
-  return own == frozen_h_.end() ? std::nullopt : own->second;
-}
-
-std::optional<double> FarmState::rain_24h_mm(const std::string& station) const {
-  const auto own = rain_24h_.find(station);
-  return own == rain_24h_.end() ? std::nullopt : own->second.mm;
 }
 
 }  // namespace gley::daemon

@@ -1,11 +1,11 @@
 #pragma once
-#include <map>
 #include <optional>
 #include <vector>
 
 #include "daemon/engine/fields/checkpoint_store.hpp"
 #include "daemon/engine/fields/day_keeper.hpp"
 #include "daemon/engine/fields/field_book.hpp"
+#include "daemon/engine/fields/last_hours.hpp"
 #include "daemon/store/forecast_day_store.hpp"
 
 namespace gley::daemon {
@@ -33,15 +33,7 @@ class FarmState {
   [[nodiscard]] const FarmCalendar& calendar() const { return calendar_; }
   [[nodiscard]] const FieldBook& book() const { return book_; }
   [[nodiscard]] const DayKeeper& keeper() const { return keeper_; }
-  /// Rain of the last 24 hours at a station; absent where its readings do not reach back so far.
-  [[nodiscard]] std::optional<double> rain_24h_mm(const std::string& station) const;
-
-  /// Hours a station has been without rain, at least, in steps up to 72; looked up once a minute.
-  [[nodiscard]] std::optional<double> dry_h(const std::string& station) const;
-
-  /// Hours below 0 degC of the last 24 at a station; absent where its temperatures do not tell.
-  [[nodiscard]] std::optional<double> frozen_h(const std::string& station) const;
-
+  [[nodiscard]] const LastHours& last_hours() const { return last_hours_; }
   [[nodiscard]] std::chrono::sys_days today() const { return today_; }
 
   /// A field's day so far; empty until its stations have a day on record.
@@ -59,22 +51,18 @@ class FarmState {
 
   void begin_day(std::chrono::sys_days today);
   void step(std::size_t field);
-  void look_up_spells(Instant now);
 
   const FarmConfig& farm_;
   FarmCalendar calendar_;
   FieldBook book_;
   DayKeeper keeper_;
+  LastHours last_hours_;
   ForecastDayStore foreseen_;
   Start started_from_ = Start::readings;
   std::chrono::sys_days today_{};
   std::vector<std::optional<model::FieldDay>> days_;
   std::vector<std::optional<WetterDay>> if_wetter_;
   std::vector<std::uint64_t> stepped_;  ///< by field, the version of the book its day is of
-  std::map<std::string, DayKeeper::RecentRain> rain_24h_;
-  std::map<std::string, std::optional<double>> dry_h_;
-  std::map<std::string, std::optional<double>> frozen_h_;
-  std::optional<Instant> spells_of_;  ///< when the last two were looked up
 };
 
 }  // namespace gley::daemon

@@ -12,7 +12,7 @@ JudgedDay judged_today(const FarmState& state, std::size_t field) {
   return {.field = state.book().history(field).field(),
           .day = state.day_of(field).value(),
           .before = {.frozen = yesterday && yesterday->ground.frozen,
-                     .rain_24h_mm = state.rain_24h_mm(station)},
+                     .rain_24h_mm = state.last_hours().rain_24h_mm(station)},
           .if_wetter = state.day_if_wetter(field)};
 }
 

@@ -63,7 +63,7 @@ std::string sign_of(const FieldView& view) {
 
 RainAround rain_around(const FarmState& state, const std::string& station,
                        const FarmOutlook* outlook, Instant now) {
-  RainAround rain{.since_h = state.dry_h(station)};
+  RainAround rain{.since_h = state.last_hours().dry_h(station)};
   rain.is_forecast = outlook != nullptr;
   if (outlook != nullptr && outlook->rain_at) rain.until_h = Hours(*outlook->rain_at - now).count();
   return rain;
@@ -115,7 +115,7 @@ FieldView field_view(const FarmState& state, std::size_t index, Instant now,
   JudgedDay judged = judged_today(state, index);
   judged.silence = silence_of(state, config.stations, now);
   if (const FieldDaysAhead* ahead = days_ahead_of(outlook, index)) judged.ahead = ahead->spreading;
-  judged.frozen_h = state.frozen_h(config.stations.front());
+  judged.frozen_h = state.last_hours().frozen_h(config.stations.front());
   judged.rain = rain_around(state, view.station, outlook, now);
   if (judged.if_wetter != nullptr) {
     view.uncertainty_mm = judged.if_wetter->by_mm;

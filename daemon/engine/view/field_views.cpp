@@ -26,7 +26,8 @@ FieldViews::Grounds FieldViews::grounds_of(const FarmState& state, std::size_t f
   Grounds grounds;
   grounds.version = state.book().version(field);
   grounds.today = state.today();
-  grounds.rain_24h_mm = state.rain_24h_mm(state.book().weather(field).rain_station(state.today()));
+  grounds.rain_24h_mm =
+      state.last_hours().rain_24h_mm(state.book().weather(field).rain_station(state.today()));
   grounds.silent = silence_of(state, state.book().config(field).stations, now).has_value();
   if (outlook == nullptr) return grounds;
   grounds.outlook_made = outlook->made;
