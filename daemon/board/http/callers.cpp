@@ -74,7 +74,8 @@ void Callers::connected(const std::string& address, Time now) {
 
 void Callers::left(const std::string& address) {
   auto found = callers_.find(address);
-  if (found == callers_.end()) found = callers_.find(the_others);
+  // It may have come as one of the others and be remembered apart since.
+  if (found == callers_.end() || found->second.connections == 0) found = callers_.find(the_others);
   if (found != callers_.end() && found->second.connections > 0) --found->second.connections;
 }
 

@@ -90,6 +90,16 @@ TEST_CASE("a connection of many others that leaves is not counted any more") {
   CHECK(callers.may_connect("192.0.2.22"));
 }
 
+TEST_CASE("an address that came as one of many others and is remembered since leaves none behind") {
+  Callers callers({.connections = 1, .addresses = 2});
+  for (const std::string& address : {phone, here}) (void)callers.worth_naming(address, start);
+  callers.connected(display, start);         // one of the others: both places are taken
+  callers.connected(display, start + 100s);  // has one of its own, as those two are forgotten
+  callers.left(display);
+  callers.left(display);
+  CHECK(callers.may_connect("192.0.2.20"));
+}
+
 TEST_CASE("an address of IPv6 counts with its whole /64, a mapped one as IPv4") {
   CHECK(caller_address("2001:db8:1:2:3:4:5:6") == "2001:db8:1:2::");
   CHECK(caller_address("2001:db8:1:2::9") == "2001:db8:1:2::");
