@@ -1,7 +1,6 @@
 #include "daemon/board/routes.hpp"
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 #include <string_view>
 
 #include "daemon/board/documents/explanation_json.hpp"
@@ -10,6 +9,8 @@
 #include "daemon/board/documents/health.hpp"
 #include "daemon/board/documents/metrics_text.hpp"
 #include "daemon/board/documents/topic_json.hpp"
+#include "daemon/board/http/http_target.hpp"
+#include "daemon/board/http/write_guard.hpp"
 #include "daemon/board/pages/alerts_page.hpp"
 #include "daemon/board/pages/board_assets.hpp"
 #include "daemon/board/pages/board_page.hpp"
@@ -39,11 +40,7 @@ struct Ask {
 };
 
 Response with(std::string_view content_type, std::string body, int status = 200) {
-  return {.status = status,
-          .content_type = std::string(content_type),
-          .body = std::move(body),
-          .headers = {},
-          .event_stream = false};
+  return {.status = status, .content_type = std::string(content_type), .body = std::move(body)};
 }
 
 /// "../" for each folder of the path: links stay right behind a proxy that serves us under a name.
@@ -63,15 +60,18 @@ Response not_found(const Ask& ask) {
               404);
 }
 
+/// A value of the query; empty without one.
+std::string asked(const Ask& ask, const char* key) {
+  const auto found = ask.request.query.find(key);
+  return found == ask.request.query.end() ? std::string() : found->second;
+}
+
 const FieldView* find_field(const Ask& ask) {
-  const auto at = std::find_if(ask.board.fields.begin(), ask.board.fields.end(),
-                               [&](const FieldView& field) { return field.id == ask.id; });
-  return at == ask.board.fields.end() ? nullptr : &*at;
+  return with_id(ask.board.fields, ask.id);
 }
 
 Response show_board(const Ask& ask) {
-  const auto by = ask.request.query.find("by");
-  const bool by_name = by != ask.request.query.end() && by->second == "name";
+  const bool by_name = asked(ask, "by") == "name";
   return with(html_type,
               board_page(ask.board, by_name ? BoardOrder::by_name : BoardOrder::by_work));
 }
@@ -86,8 +86,8 @@ FieldDetails details(const Ask& ask, const FieldView& field) {
   if (ask.sources.record) out.record = ask.sources.record(field.id, range);
   if (ask.sources.ahead) out.ahead = ask.sources.ahead(field.id);
   if (const auto plan = ask.sources.plan ? ask.sources.plan() : nullptr) {
-    for (const PlannedField& outline : plan->fields)
-      if (outline.id == field.id) out.buffer_ha = outline.buffer_ha;
+    if (const PlannedField* outline = with_id(plan->fields, field.id))
+      out.buffer_ha = outline->buffer_ha;
   }
   if (ask.sources.changes) out.changes = ask.sources.changes(field.id);
   return out;
@@ -118,9 +118,7 @@ Response show_explanation(const Ask& ask) {
 Response show_plan(const Ask& ask) {
   const auto plan = ask.sources.plan ? ask.sources.plan() : nullptr;
   if (!plan) return not_found(ask);
-  const auto machine = ask.request.query.find("machine");
-  const std::string id = machine == ask.request.query.end() ? "" : machine->second;
-  return with(html_type, plan_page(ask.board, *plan, id));
+  return with(html_type, plan_page(ask.board, *plan, asked(ask, "machine")));
 }
 
 Response show_alerts(const Ask& ask) {
@@ -139,15 +137,13 @@ Response give_alerts(const Ask& ask) {
   return with(json_type, alerts_json(ask.board));
 }
 
-Response json_error(const std::string& error, int status) {
-  const nlohmann::json body{{"error", error}};
-  return with(json_type, body.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace),
-              status);
+Response no_such_field() {
+  return json_refusal(404, "no such field");
 }
 
 Response give_field(const Ask& ask) {
   const FieldView* field = find_field(ask);
-  if (!field) return json_error("no such field", 404);
+  if (!field) return no_such_field();
   return with(json_type, field_json(*field, ask.board.time));
 }
 
@@ -161,27 +157,27 @@ Response give_days(const Ask& ask) {
 
 Response give_explanation(const Ask& ask) {
   const auto date = read_one_day(ask.request.query);
-  if (!date) return json_error(date.error(), 400);
-  if (!find_field(ask) || !ask.sources.explain) return json_error("no such field", 404);
+  if (!date) return json_refusal(400, date.error());
+  if (!find_field(ask) || !ask.sources.explain) return no_such_field();
   const auto explanation = ask.sources.explain(std::string(ask.id), *date);
-  if (!explanation) return json_error(explanation.error(), 404);
+  if (!explanation) return json_refusal(404, explanation.error());
   return with(json_type, explanation_json(*explanation));
 }
 
 Response give_record(const Ask& ask) {
   auto range = read_day_range(ask.request.query);
-  if (!range) return json_error(range.error(), 400);
-  if (!find_field(ask) || !ask.sources.record) return json_error("no such field", 404);
+  if (!range) return json_refusal(400, range.error());
+  if (!find_field(ask) || !ask.sources.record) return no_such_field();
   return with(json_type, record_json(ask.sources.record(std::string(ask.id), *range)));
 }
 
 Response give_ahead(const Ask& ask) {
-  if (!find_field(ask) || !ask.sources.ahead) return json_error("no such field", 404);
+  if (!find_field(ask) || !ask.sources.ahead) return no_such_field();
   return with(json_type, ahead_json(ask.sources.ahead(std::string(ask.id))));
 }
 
 Response give_seasons(const Ask& ask) {
-  if (!find_field(ask) || !ask.sources.seasons) return json_error("no such field", 404);
+  if (!find_field(ask) || !ask.sources.seasons) return no_such_field();
   return with(json_type, seasons_json(ask.sources.seasons(std::string(ask.id))));
 }
 
@@ -230,8 +226,7 @@ Response give_asset(const Ask& ask) {
   const BoardAsset* asset = find_asset(name);
   if (asset == nullptr) return not_found(ask);
   Response response = with(asset->content_type, std::string(embedded_asset(asset->file)));
-  const auto version = ask.request.query.find("v");
-  if (version != ask.request.query.end() && version->second == asset_version(*asset)) {
+  if (asked(ask, "v") == asset_version(*asset)) {
     // The address changes with the text, so what stands under it never does.
     response.headers.emplace_back("Cache-Control", "public, max-age=31536000, immutable");
   }
@@ -268,21 +263,6 @@ constexpr Route routes[] = {
     {"/*", give_asset},
 };
 
-/// The segment that stands for the pattern's *, empty where it has none; nothing if they differ.
-std::optional<std::string_view> match(std::string_view pattern, std::string_view path) {
-  const std::size_t star = pattern.find('*');
-  if (star == std::string_view::npos) {
-    return pattern == path ? std::optional(std::string_view{}) : std::nullopt;
-  }
-  const std::string_view before = pattern.substr(0, star);
-  const std::string_view after = pattern.substr(star + 1);
-  const bool fits = path.size() > before.size() + after.size() && path.starts_with(before) &&
-                    path.ends_with(after);
-  if (!fits) return std::nullopt;
-  const auto id = path.substr(star, path.size() - before.size() - after.size());
-  return id.find('/') == std::string_view::npos ? std::optional(id) : std::nullopt;
-}
-
 Response wrong_method() {
   Response response = with(text_type, "This address can only be read: GET or HEAD.\n", 405);
   response.headers.emplace_back("Allow", "GET, HEAD");
@@ -296,7 +276,7 @@ Response respond(const Request& request, const BoardSnapshot& board, const PageS
   for (const Route& route : routes) {
     const auto id = match(route.pattern, request.path);
     if (!id) continue;
-    if (request.method != "GET" && request.method != "HEAD") return wrong_method();
+    if (is_write(request)) return wrong_method();
     ask.id = *id;
     return route.page(ask);
   }

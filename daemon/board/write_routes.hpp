@@ -19,8 +19,4 @@ struct Writes {
 /// The answer to a write that refuse_write let in.
 [[nodiscard]] Response respond_to_write(const Request& request, const Writes& writes);
 
-/// The id in a path such as "/api/field/<id>/dressing"; empty if the path is none.
-[[nodiscard]] std::string id_between(const std::string& path, const std::string& before,
-                                     const std::string& after);
-
 }  // namespace gley::daemon

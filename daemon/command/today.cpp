@@ -34,7 +34,6 @@ int today(const TodayOptions& options, const Voice& voice) {
   const AlertWatch alerts(database);
   BoardSnapshot board = board_of(state, alerts.open(), now, outlook.outlook(now));
   board.forecast = outlook.view();
-  if (board.forecast) board.forecast_time = board.forecast->received;
   board.service = noted_service(database);
   if (!StoreLock::is_held(farm->store.path)) {
     board.service.broker_connected = false;

@@ -1,6 +1,6 @@
 #include "daemon/board/documents/boundaries_json.hpp"
 
-#include <nlohmann/json.hpp>
+#include "daemon/text/json_text.hpp"
 
 namespace gley::daemon {
 
@@ -8,18 +8,13 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+Json line(const GeoLine& ring) {
+  return json_list(ring, [](const GeoPoint& at) { return Json{at.longitude, at.latitude}; });
+}
+
 Json coordinates(const FieldShape& shape) {
-  Json polygons = Json::array();
-  for (const GeoPolygon& polygon : shape.polygons) {
-    Json rings = Json::array();
-    for (const GeoLine& ring : polygon.rings) {
-      Json points = Json::array();
-      for (const GeoPoint& point : ring) points.push_back({point.longitude, point.latitude});
-      rings.push_back(std::move(points));
-    }
-    polygons.push_back(std::move(rings));
-  }
-  return polygons;
+  return json_list(shape.polygons,
+                   [](const GeoPolygon& polygon) { return json_list(polygon.rings, line); });
 }
 
 }  // namespace
@@ -34,8 +29,7 @@ std::string boundaries_json(const FarmConfig& farm) {
          {"properties", nullptr},
          {"geometry", {{"type", "MultiPolygon"}, {"coordinates", coordinates(*field.shape)}}}});
   }
-  const Json collection{{"type", "FeatureCollection"}, {"features", features}};
-  return collection.dump(-1, ' ', false, Json::error_handler_t::replace);
+  return json_text(Json{{"type", "FeatureCollection"}, {"features", features}});
 }
 
 }  // namespace gley::daemon

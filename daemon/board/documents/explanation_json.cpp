@@ -1,6 +1,6 @@
 #include "daemon/board/documents/explanation_json.hpp"
 
-#include <nlohmann/json.hpp>
+#include "daemon/text/json_text.hpp"
 
 namespace gley::daemon {
 
@@ -19,20 +19,20 @@ Json line_object(const ExplanationLine& line) {
   return out;
 }
 
+Json section_object(const ExplanationSection& section) {
+  return {{"title", section.title}, {"lines", json_list(section.lines, line_object)}};
+}
+
 }  // namespace
 
 std::string explanation_json(const Explanation& explanation) {
-  Json sections = Json::array();
-  for (const ExplanationSection& section : explanation.sections) {
-    Json lines = Json::array();
-    for (const ExplanationLine& line : section.lines) lines.push_back(line_object(line));
-    sections.push_back({{"title", section.title}, {"lines", std::move(lines)}});
-  }
-  const Json out{{"field", explanation.field_id},  {"name", explanation.field_name},
-                 {"farm", explanation.farm_name},  {"date", explanation.date},
-                 {"so_far", explanation.so_far},   {"intro", explanation.intro},
-                 {"sections", std::move(sections)}};
-  return out.dump(-1, ' ', false, Json::error_handler_t::replace);
+  return json_text(Json{{"field", explanation.field_id},
+                        {"name", explanation.field_name},
+                        {"farm", explanation.farm_name},
+                        {"date", explanation.date},
+                        {"so_far", explanation.so_far},
+                        {"intro", explanation.intro},
+                        {"sections", json_list(explanation.sections, section_object)}});
 }
 
 }  // namespace gley::daemon

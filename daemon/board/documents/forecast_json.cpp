@@ -1,9 +1,8 @@
 #include "daemon/board/documents/forecast_json.hpp"
 
-#include <nlohmann/json.hpp>
-
 #include "daemon/board/words/figure_text.hpp"
 #include "daemon/board/words/local_time.hpp"
+#include "daemon/text/json_text.hpp"
 
 namespace gley::daemon {
 
@@ -34,18 +33,16 @@ Json score_object(const ForecastScoreView& score) {
 std::string forecast_json(const BoardSnapshot& board) {
   if (!board.forecast) return "null";
   const ForecastView& forecast = *board.forecast;
-  Json scores = Json::array();
-  for (const ForecastScoreView& score : forecast.scores) scores.push_back(score_object(score));
-  const Json out{{"time", rfc3339(board.time)},
-                 {"forecast_time", rfc3339(forecast.received)},
-                 {"members_sent", forecast.members_sent},
-                 {"members_in_use", forecast.members},
-                 {"days", forecast.days},
-                 {"problem", forecast.problem.empty() ? Json(nullptr) : Json(forecast.problem)},
-                 {"not_used", forecast.unused},
-                 {"rain_day_from_mm", 1.0},
-                 {"scores", scores}};
-  return out.dump(-1, ' ', false, Json::error_handler_t::replace);
+  return json_text(
+      Json{{"time", rfc3339(board.time)},
+           {"forecast_time", rfc3339(forecast.received)},
+           {"members_sent", forecast.members_sent},
+           {"members_in_use", forecast.members},
+           {"days", forecast.days},
+           {"problem", forecast.problem.empty() ? Json(nullptr) : Json(forecast.problem)},
+           {"not_used", forecast.unused},
+           {"rain_day_from_mm", 1.0},
+           {"scores", json_list(forecast.scores, score_object)}});
 }
 
 }  // namespace gley::daemon

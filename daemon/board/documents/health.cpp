@@ -1,13 +1,15 @@
 #include "daemon/board/documents/health.hpp"
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
 #include "daemon/board/words/local_time.hpp"
+#include "daemon/text/json_text.hpp"
 
 namespace gley::daemon {
 
 namespace {
+
+using Json = nlohmann::ordered_json;
 
 /// The board is made anew each minute at least.
 constexpr std::chrono::minutes board_stands_at_most{5};
@@ -38,11 +40,10 @@ void judge_stations(const BoardSnapshot& board, const Workings& workings, Health
                                            ": look at the stations and their way to the broker"});
 }
 
-nlohmann::json listed(const std::vector<HealthReason>& reasons) {
-  nlohmann::json list = nlohmann::json::array();
-  for (const HealthReason& reason : reasons)
-    list.push_back({{"reason", reason.what}, {"text", reason.text}});
-  return list;
+Json listed(const std::vector<HealthReason>& reasons) {
+  return json_list(reasons, [](const HealthReason& reason) {
+    return Json{{"reason", reason.what}, {"text", reason.text}};
+  });
 }
 
 }  // namespace
@@ -72,11 +73,10 @@ Health health_of(const BoardSnapshot& board, const Workings& workings) {
 }
 
 std::string health_json(const Health& health, const Workings& workings) {
-  const nlohmann::json body{{"status", health.ill.empty() ? "ok" : "ill"},
-                            {"time", rfc3339(workings.now)},
-                            {"reasons", listed(health.ill)},
-                            {"notes", listed(health.noted)}};
-  return body.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+  return json_text(Json{{"status", health.ill.empty() ? "ok" : "ill"},
+                        {"time", rfc3339(workings.now)},
+                        {"reasons", listed(health.ill)},
+                        {"notes", listed(health.noted)}});
 }
 
 }  // namespace gley::daemon

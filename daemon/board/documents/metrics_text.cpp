@@ -51,11 +51,11 @@ void write_board(MetricsWriter& out, const BoardSnapshot& board, const Workings&
   out.sample(seconds_text(board.time));
   out.counter("gley_forecasts", "Forecasts taken into the store.");
   out.sample(std::to_string(workings.forecasts_stored));
-  if (!board.forecast_time) return;
+  if (!board.forecast) return;
   out.gauge("gley_forecast_timestamp_seconds", "Arrival of the forecast in use.");
-  out.sample(seconds_text(*board.forecast_time));
+  out.sample(seconds_text(board.forecast->received));
   out.gauge("gley_forecast_age_seconds", "Age of the forecast in use.");
-  out.sample(seconds_text(Instant{workings.now - *board.forecast_time}));
+  out.sample(seconds_text(Instant{workings.now - board.forecast->received}));
 }
 
 void write_broker(MetricsWriter& out, const Workings& workings) {

@@ -1,31 +1,28 @@
 #include "daemon/board/documents/topic_json.hpp"
 
-#include <nlohmann/json.hpp>
-
 #include "daemon/board/words/figure_text.hpp"
 #include "daemon/board/words/local_time.hpp"
+#include "daemon/text/json_text.hpp"
 
 namespace gley::daemon {
 namespace {
 
 using Json = nlohmann::ordered_json;
 
-/// Names may hold bytes that are no UTF-8; they become U+FFFD, as an exception here would leave
-/// a topic or page without its news.
-std::string dump(const Json& json) {
-  return json.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
-
-Json mm(double value_mm) {
-  return round_to(value_mm, 0.1);
+Json number_or_null(const std::optional<double>& value, double step) {
+  return value ? Json(round_to(*value, step)) : Json(nullptr);
 }
 
 Json mm_if(bool known, double value_mm) {
-  return known ? mm(value_mm) : Json(nullptr);
+  return known ? Json(round_to(value_mm, 0.1)) : Json(nullptr);
+}
+
+Json text_or_null(const std::string& text) {
+  return text.empty() ? Json(nullptr) : Json(text);
 }
 
 Json word_if(bool known, const std::string& word) {
-  return known && !word.empty() ? Json(word) : Json(nullptr);
+  return known ? text_or_null(word) : Json(nullptr);
 }
 
 Json time_or_null(const std::optional<Instant>& time) {
@@ -40,47 +37,43 @@ Json window_or_null(const std::optional<WindowView>& window) {
 }
 
 Json theta(const FieldView& field) {
-  Json out = Json::array();
-  if (!field.known) return out;
-  for (const LayerView& layer : field.layers) out.push_back(round_to(layer.theta, 0.001));
-  return out;
+  if (!field.known) return Json::array();
+  return json_list(field.layers,
+                   [](const LayerView& layer) { return round_to(layer.theta, 0.001); });
 }
 
 Json water(const FieldView& field, Instant time) {
   const bool known = field.known;
-  return {
-      {"time", rfc3339(time)},
-      {"date", word_if(known, field.date)},
-      {"wetness", word_if(known, field.wetness)},
-      {"depletion_mm", mm_if(known, field.depletion_mm)},
-      {"topsoil_deficit_mm", mm_if(known, field.topsoil_deficit_mm)},
-      {"surplus_mm", mm_if(known, field.surplus_mm)},
-      {"theta", theta(field)},
-      {"rain_today_mm", mm_if(known, field.rain_today_mm)},
-      {"et0_mm", mm_if(known, field.et0_mm)},
-      {"drains", word_if(known, field.drains_running ? "running" : "dry")},
-      {"uncertainty_mm", known && field.uncertainty_mm ? mm(*field.uncertainty_mm) : Json(nullptr)},
-      {"flags", field.flags}};
+  return {{"time", rfc3339(time)},
+          {"date", word_if(known, field.date)},
+          {"wetness", word_if(known, field.wetness)},
+          {"depletion_mm", mm_if(known, field.depletion_mm)},
+          {"topsoil_deficit_mm", mm_if(known, field.topsoil_deficit_mm)},
+          {"surplus_mm", mm_if(known, field.surplus_mm)},
+          {"theta", theta(field)},
+          {"rain_today_mm", mm_if(known, field.rain_today_mm)},
+          {"et0_mm", mm_if(known, field.et0_mm)},
+          {"drains", word_if(known, field.drains_running ? "running" : "dry")},
+          {"uncertainty_mm", known ? number_or_null(field.uncertainty_mm, 0.1) : Json(nullptr)},
+          {"flags", field.flags}};
 }
 
 Json machine_object(const MachineView& machine, Instant time) {
   return {{"time", rfc3339(time)},
           {"verdict", machine.verdict},
-          {"margin", machine.margin ? Json(round_to(*machine.margin, 0.01)) : Json(nullptr)},
+          {"margin", number_or_null(machine.margin, 0.01)},
           {"reasons", machine.reasons},
           {"until", time_or_null(machine.until)},
           {"next_window", window_or_null(machine.next_window)}};
 }
 
 Json spreading_object(const SpreadingView& spreading, Instant time) {
-  return {
-      {"time", rfc3339(time)},
-      {"advice", spreading.advice},
-      {"reasons", spreading.reasons},
-      {"next_window", window_or_null(spreading.next_window)},
-      {"n_at_risk_kg_ha",
-       spreading.n_at_risk_kg_ha ? Json(round_to(*spreading.n_at_risk_kg_ha, 0.1)) : Json(nullptr)},
-      {"caution", spreading.caution.empty() ? Json(spreading_caution) : Json(spreading.caution)}};
+  return {{"time", rfc3339(time)},
+          {"advice", spreading.advice},
+          {"reasons", spreading.reasons},
+          {"next_window", window_or_null(spreading.next_window)},
+          {"n_at_risk_kg_ha", number_or_null(spreading.n_at_risk_kg_ha, 0.1)},
+          {"caution", spreading_caution}};
 }
 
 Json alert_object(const AlertView& alert) {
@@ -94,23 +87,18 @@ Json alert_object(const AlertView& alert) {
           {"headline", alert.headline},
           {"description", alert.description},
           {"instruction", alert.instruction},
-          {"seen_by", alert.seen_by.empty() ? Json(nullptr) : Json(alert.seen_by)},
+          {"seen_by", text_or_null(alert.seen_by)},
           {"seen", time_or_null(alert.seen)}};
 }
 
-Json text_or_null(const std::string& text) {
-  return text.empty() ? Json(nullptr) : Json(text);
-}
-
 Json dressings(const FieldView& field) {
-  Json out = Json::array();
-  for (const DressingView& dressing : field.dressings)
-    out.push_back({{"material", dressing.material},
-                   {"rate", dressing.rate},
-                   {"unit", dressing.unit},
-                   {"time", rfc3339(dressing.time)},
-                   {"by", text_or_null(dressing.by)}});
-  return out;
+  return json_list(field.dressings, [](const DressingView& dressing) {
+    return Json{{"material", dressing.material},
+                {"rate", dressing.rate},
+                {"unit", dressing.unit},
+                {"time", rfc3339(dressing.time)},
+                {"by", text_or_null(dressing.by)}};
+  });
 }
 
 /// What the record of days says of the ground of a report's day.
@@ -124,14 +112,13 @@ Json judged(const ReportView& report) {
 }
 
 Json reports(const FieldView& field) {
-  Json out = Json::array();
-  for (const ReportView& report : field.reports)
-    out.push_back({{"report", report.report},
-                   {"machine", text_or_null(report.machine)},
-                   {"time", rfc3339(report.time)},
-                   {"by", text_or_null(report.by)},
-                   {"judged", judged(report)}});
-  return out;
+  return json_list(field.reports, [](const ReportView& report) {
+    return Json{{"report", report.report},
+                {"machine", text_or_null(report.machine)},
+                {"time", rfc3339(report.time)},
+                {"by", text_or_null(report.by)},
+                {"judged", judged(report)}};
+  });
 }
 
 Json board_row(const FieldView& field) {
@@ -166,16 +153,14 @@ Json doubts_array(const std::vector<StationView>& stations) {
 }  // namespace
 
 std::string board_json(const BoardSnapshot& board) {
-  Json fields = Json::array();
-  for (const FieldView& field : board.fields) fields.push_back(board_row(field));
-  Json alerts = Json::array();
-  for (const AlertView& alert : board.alerts) alerts.push_back(alert_object(alert));
-  return dump({{"time", rfc3339(board.time)},
-               {"farm", board.farm_id},
-               {"fields", fields},
-               {"alerts", alerts},
-               {"doubts", doubts_array(board.stations)},
-               {"forecast_time", time_or_null(board.forecast_time)}});
+  const auto forecast_time =
+      board.forecast ? std::optional(board.forecast->received) : std::nullopt;
+  return json_text(Json{{"time", rfc3339(board.time)},
+                        {"farm", board.farm_id},
+                        {"fields", json_list(board.fields, board_row)},
+                        {"alerts", json_list(board.alerts, alert_object)},
+                        {"doubts", doubts_array(board.stations)},
+                        {"forecast_time", time_or_null(forecast_time)}});
 }
 
 bool same_on_board(const FieldView& a, const FieldView& b) {
@@ -183,19 +168,19 @@ bool same_on_board(const FieldView& a, const FieldView& b) {
 }
 
 std::string water_json(const FieldView& field, Instant time) {
-  return dump(water(field, time));
+  return json_text(water(field, time));
 }
 
 std::string machine_json(const MachineView& machine, Instant time) {
-  return dump(machine_object(machine, time));
+  return json_text(machine_object(machine, time));
 }
 
 std::string spreading_json(const SpreadingView& spreading, Instant time) {
-  return dump(spreading_object(spreading, time));
+  return json_text(spreading_object(spreading, time));
 }
 
 std::string alert_json(const AlertView& alert) {
-  return dump(alert_object(alert));
+  return json_text(alert_object(alert));
 }
 
 std::string field_json(const FieldView& field, Instant time) {
@@ -207,13 +192,13 @@ std::string field_json(const FieldView& field, Instant time) {
   for (const SpreadingView& material : field.spreading) {
     spreading[material.id] = spreading_object(material, time);
   }
-  return dump({{"id", field.id},
-               {"name", field.name},
-               {"water", water(field, time)},
-               {"machines", machines},
-               {"spreading", spreading},
-               {"dressings", dressings(field)},
-               {"reports", reports(field)}});
+  return json_text(Json{{"id", field.id},
+                        {"name", field.name},
+                        {"water", water(field, time)},
+                        {"machines", machines},
+                        {"spreading", spreading},
+                        {"dressings", dressings(field)},
+                        {"reports", reports(field)}});
 }
 
 std::string alerts_json(const BoardSnapshot& board) {
@@ -226,11 +211,12 @@ std::string alerts_json(const BoardSnapshot& board) {
   for (const AlertView& alert : board.alerts) add(alert);
   if (board.past_alerts)
     for (const AlertView& alert : *board.past_alerts) add(alert);
-  return dump({{"time", rfc3339(board.time)}, {"farm", board.farm_id}, {"alerts", alerts}});
+  return json_text(
+      Json{{"time", rfc3339(board.time)}, {"farm", board.farm_id}, {"alerts", alerts}});
 }
 
 std::string event_json(const BoardSnapshot& board) {
-  return dump({{"revision", board.revision}, {"time", rfc3339(board.time)}});
+  return json_text(Json{{"revision", board.revision}, {"time", rfc3339(board.time)}});
 }
 
 }  // namespace gley::daemon

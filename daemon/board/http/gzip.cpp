@@ -24,12 +24,6 @@ bool is_text(std::string_view content_type) {
          content_type.starts_with("image/svg+xml");
 }
 
-std::string tag_of(const Response& response) {
-  const auto tag = std::find_if(response.headers.begin(), response.headers.end(),
-                                [](const auto& header) { return header.first == "ETag"; });
-  return tag == response.headers.end() ? std::string() : tag->second;
-}
-
 }  // namespace
 
 std::string gzip(std::string_view text) {
@@ -62,7 +56,7 @@ const std::string& Shortener::shortened(const std::string& tag, std::string_view
 void Shortener::shorten(const Request& request, Response& response) {
   if (response.event_stream || !is_text(response.content_type)) return;
   response.headers.emplace_back("Vary", "Accept-Encoding");
-  const std::string tag = tag_of(response);
+  const std::string tag = header(response, "ETag");
   if (response.status != 200 || tag.empty() || response.body.size() < least_bytes) return;
   if (quality_of(request.accept_encoding, "gzip") <= 0.0) return;
   response.body = shortened(tag, response.body);

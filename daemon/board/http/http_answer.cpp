@@ -27,11 +27,7 @@ std::string_view view(beast::string_view text) {
 }
 
 Response plain(int status, std::string text) {
-  return {.status = status,
-          .content_type = "text/plain; charset=utf-8",
-          .body = std::move(text),
-          .headers = {},
-          .event_stream = false};
+  return {.status = status, .body = std::move(text)};
 }
 
 /// 429 (RFC 6585, section 4).
@@ -42,17 +38,18 @@ Response later(const Request& request, std::chrono::seconds rest, const std::str
 }
 
 Request to_request(const HttpRequest& message, HttpTarget target) {
+  const auto header_of = [&](auto name) { return std::string(view(message[name])); };
   return {.method = std::string(view(message.method_string())),
           .path = std::move(target.path),
           .query = std::move(target.query),
-          .accept = std::string(view(message[http::field::accept])),
-          .accept_encoding = std::string(view(message[http::field::accept_encoding])),
-          .authorization = std::string(view(message[http::field::authorization])),
-          .if_none_match = std::string(view(message[http::field::if_none_match])),
-          .host = std::string(view(message[http::field::host])),
-          .origin = std::string(view(message[http::field::origin])),
-          .fetch_site = std::string(view(message["Sec-Fetch-Site"])),
-          .content_type = std::string(view(message[http::field::content_type])),
+          .accept = header_of(http::field::accept),
+          .accept_encoding = header_of(http::field::accept_encoding),
+          .authorization = header_of(http::field::authorization),
+          .if_none_match = header_of(http::field::if_none_match),
+          .host = header_of(http::field::host),
+          .origin = header_of(http::field::origin),
+          .fetch_site = header_of("Sec-Fetch-Site"),
+          .content_type = header_of(http::field::content_type),
           .body = message.body()};
 }
 

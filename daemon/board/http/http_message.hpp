@@ -1,6 +1,7 @@
 #pragma once
 #include <map>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -25,9 +26,16 @@ struct Request {
 struct Response {
   int status = 200;
   std::string content_type = "text/plain; charset=utf-8";
-  std::string body;
-  std::vector<std::pair<std::string, std::string>> headers;
+  std::string body = {};
+  std::vector<std::pair<std::string, std::string>> headers = {};
   bool event_stream = false;  ///< the server keeps the connection open and sends events
 };
+
+/// The value of an answer's header; empty without one.
+[[nodiscard]] inline std::string header(const Response& response, std::string_view name) {
+  for (const auto& [key, value] : response.headers)
+    if (key == name) return value;
+  return {};
+}
 
 }  // namespace gley::daemon

@@ -1,10 +1,10 @@
 #include "daemon/board/http/http_policy.hpp"
 
-#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cstdint>
 
+#include "daemon/board/http/write_guard.hpp"
 #include "daemon/board/words/figure_text.hpp"
 
 namespace gley::daemon {
@@ -28,15 +28,6 @@ bool names_tag(std::string_view if_none_match, std::string_view tag) {
     if_none_match = end == std::string_view::npos ? "" : if_none_match.substr(end + 1);
   }
   return false;
-}
-
-bool has_header(const Response& response, std::string_view name) {
-  return std::any_of(response.headers.begin(), response.headers.end(),
-                     [&](const auto& header) { return header.first == name; });
-}
-
-bool is_read(const Request& request) {
-  return request.method == "GET" || request.method == "HEAD";
 }
 
 }  // namespace
@@ -82,8 +73,8 @@ double quality_of(std::string_view accepted, std::string_view name) {
 
 void finish(const Request& request, Response& response) {
   for (const auto& [name, value] : policy_headers())
-    if (!has_header(response, name)) response.headers.emplace_back(name, value);
-  if (response.status != 200 || response.event_stream || !is_read(request)) return;
+    if (header(response, name).empty()) response.headers.emplace_back(name, value);
+  if (response.status != 200 || response.event_stream || is_write(request)) return;
   const std::string tag = entity_tag(response.body);
   response.headers.emplace_back("ETag", tag);
   if (!names_tag(request.if_none_match, tag)) return;

@@ -83,4 +83,18 @@ std::optional<HttpTarget> parse_target(std::string_view target) {
   return out;
 }
 
+std::optional<std::string_view> match(std::string_view pattern, std::string_view path) {
+  const std::size_t star = pattern.find('*');
+  if (star == std::string_view::npos) {
+    return pattern == path ? std::optional(std::string_view{}) : std::nullopt;
+  }
+  const std::string_view before = pattern.substr(0, star);
+  const std::string_view after = pattern.substr(star + 1);
+  const bool fits = path.size() > before.size() + after.size() && path.starts_with(before) &&
+                    path.ends_with(after);
+  if (!fits) return std::nullopt;
+  const auto id = path.substr(star, path.size() - before.size() - after.size());
+  return id.find('/') == std::string_view::npos ? std::optional(id) : std::nullopt;
+}
+
 }  // namespace gley::daemon

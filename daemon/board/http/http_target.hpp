@@ -18,4 +18,8 @@ struct HttpTarget {
 /// only, and what it matches in the table of routes is what the client meant.
 [[nodiscard]] std::optional<HttpTarget> parse_target(std::string_view target);
 
+/// The segment that stands for the pattern's *, empty where it has none; nothing if they differ.
+[[nodiscard]] std::optional<std::string_view> match(std::string_view pattern,
+                                                    std::string_view path);
+
 }  // namespace gley::daemon

@@ -1,9 +1,8 @@
 #include "daemon/board/http/write_guard.hpp"
 
-#include <nlohmann/json.hpp>
-
 #include "daemon/farm/secret_file.hpp"
 #include "daemon/text/ascii_case.hpp"
+#include "daemon/text/json_text.hpp"
 
 namespace gley::daemon {
 
@@ -59,12 +58,9 @@ bool same_secret(std::string_view given, std::string_view wanted) {
 }
 
 Response json_refusal(int status, const std::string& error) {
-  const nlohmann::json body{{"error", error}};
   return {.status = status,
           .content_type = "application/json",
-          .body = body.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace),
-          .headers = {},
-          .event_stream = false};
+          .body = json_text(nlohmann::json{{"error", error}})};
 }
 
 std::optional<Response> refuse_write(const Request& request, std::string_view token) {

@@ -2,20 +2,12 @@
 
 #include "daemon/board/pages/alert_parts.hpp"
 #include "daemon/board/pages/page_frame.hpp"
+#include "daemon/board/pages/table_parts.hpp"
 #include "daemon/board/words/board_words.hpp"
 #include "daemon/board/words/plain_words.hpp"
 
 namespace gley::daemon {
 namespace {
-
-Html header(const BoardSnapshot& board, const FarmClock& clock) {
-  Html out;
-  out.markup("<header>\n<h1>").text(board.farm_name).markup(": alerts</h1>\n<p class=\"asof\">");
-  out.markup("<a href=\"./\">All fields</a>, as of <time id=\"asof\" datetime=\"");
-  out.attribute(rfc3339(board.time)).markup("\" data-day=\"");
-  out.attribute(clock.day_and_clock(board.time)).markup("\">");
-  return out.text(clock.day_and_clock(board.time)).markup("</time></p>\n</header>\n");
-}
 
 Html cell(Markup name, const std::string& text) {
   Html out;
@@ -40,10 +32,9 @@ Html past_section(const BoardSnapshot& board, const FarmClock& clock) {
   if (!board.past_alerts || board.past_alerts->empty())
     return out.markup("<p>").text(no_past_alerts_text).markup("</p>\n</section>\n");
   out.markup("<table class=\"plain stack\">\n<caption>").text(past_alerts_text);
-  out.markup("</caption>\n<thead><tr>");
-  for (const char* name : {"Alert", "Fields", "Began", "Seen", "Ended", "To do"})
-    out.markup("<th scope=\"col\">").text(name).markup("</th>");
-  out.markup("</tr></thead>\n<tbody>\n");
+  out.markup("</caption>\n");
+  out.part(table_head({"Alert", "Fields", "Began", "Seen", "Ended", "To do"}));
+  out.markup("<tbody>\n");
   for (const AlertView& alert : *board.past_alerts) out.part(past_row(alert, board, clock));
   return out.markup("</tbody>\n</table>\n</section>\n");
 }
@@ -53,7 +44,7 @@ Html past_section(const BoardSnapshot& board, const FarmClock& clock) {
 std::string alerts_page(const BoardSnapshot& board) {
   const FarmClock clock(board.time_zone);
   Html live;
-  live.part(header(board, clock)).markup("<main class=\"one\">\n");
+  live.part(farm_header(board, clock, "alerts")).markup("<main class=\"one\">\n");
   live.part(notices(board, by_severity(board.alerts), clock));
   if (board.alerts.empty()) live.markup("<p class=\"lead\">").text(no_alerts_text).markup("</p>\n");
   if (!board.takes_writes)

@@ -37,14 +37,13 @@ Html mast(const BoardSnapshot& board, const Moment& moment) {
   out.markup("<header class=\"mast\">\n<h1>")
       .text(board.farm_name)
       .markup("</h1>\n<p class=\"asof\">");
-  out.text(moment.clock.day(board.time)).markup(", <time id=\"asof\" datetime=\"");
-  out.attribute(rfc3339(board.time)).markup("\" data-day=\"");
-  out.attribute(moment.clock.day_and_clock(board.time)).markup("\">");
-  out.text(moment.clock.clock(board.time)).markup("</time></p>\n<p class=\"sky\"><span>");
+  out.text(moment.clock.day(board.time)).markup(", ");
+  out.part(asof_time(board, moment.clock, moment.clock.clock(board.time)));
+  out.markup("</p>\n<p class=\"sky\"><span>");
   out.text(rain_today_text(board)).markup(".</span> <span>").text(rain_ahead_text(board, moment));
-  if (board.forecast_time) {
+  if (board.forecast) {
     out.markup(". <span class=\"aside\">Forecast of ");
-    out.part(time_with_age(*board.forecast_time, board.time, moment.clock)).markup("</span>");
+    out.part(time_with_age(board.forecast->received, board.time, moment.clock)).markup("</span>");
   }
   return out.markup("</span></p>\n</header>\n");
 }
@@ -103,11 +102,6 @@ Html in_one(Markup heading, const std::vector<const FieldView*>& fields, const B
   return out.part(rows(fields, board, moment)).markup("</section>\n");
 }
 
-bool nothing_known(const BoardSnapshot& board) {
-  return std::none_of(board.fields.begin(), board.fields.end(),
-                      [](const FieldView& field) { return field.known; });
-}
-
 Html all_fields(const BoardSnapshot& board, const Moment& moment, BoardOrder order) {
   Html out;
   if (board.fields.empty()) {
@@ -158,11 +152,6 @@ Html other_order(BoardOrder order) {
   return out.markup("<a href=\"?by=name\">Fields by name</a>");
 }
 
-bool spreads(const BoardSnapshot& board) {
-  return std::any_of(board.fields.begin(), board.fields.end(),
-                     [](const FieldView& field) { return !field.spreading.empty(); });
-}
-
 Html footer(const BoardSnapshot& board, const Moment& moment, BoardOrder order) {
   Html out;
   out.markup("<footer>\n<nav aria-label=\"Pages\">").part(other_order(order));
@@ -174,7 +163,7 @@ Html footer(const BoardSnapshot& board, const Moment& moment, BoardOrder order) 
   if (board.forecast) {
     out.markup("<li>Forecast: ").text(forecast_text(*board.forecast)).markup("</li>\n");
   }
-  if (spreads(board)) out.markup("<li>").text(spreading_caution).markup("</li>\n");
+  if (advises_on_spreading(board)) out.markup("<li>").text(spreading_caution).markup("</li>\n");
   return out.markup("</ul>\n").part(complaints(board.service.complaints)).markup("</footer>\n");
 }
 

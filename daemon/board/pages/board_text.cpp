@@ -90,30 +90,23 @@ void write_foot(Paragraphs& out, const BoardSnapshot& board, const FarmClock& cl
            "to drain.",
            2);
   write_stations(out, board, clock);
-  if (board.forecast_time) {
-    const std::string more = board.forecast ? "; " + forecast_text(*board.forecast) : "";
+  if (board.forecast) {
+    const Instant received = board.forecast->received;
     out.wrap("",
-             "Forecast of " + clock.as_seen(*board.forecast_time, board.time) + ", " +
-                 age_text(board.time - *board.forecast_time) + more,
+             "Forecast of " + clock.as_seen(received, board.time) + ", " +
+                 age_text(board.time - received) + "; " + forecast_text(*board.forecast),
              2);
   } else {
     out.wrap("", "No forecast has come: spreading is not known, nor until when a field carries.",
              2);
   }
-  const bool advice = std::any_of(board.fields.begin(), board.fields.end(),
-                                  [](const FieldView& field) { return !field.spreading.empty(); });
-  if (advice) out.wrap("", spreading_caution, 2);
+  if (advises_on_spreading(board)) out.wrap("", spreading_caution, 2);
 }
 
 bool has_answers(const BoardSnapshot& board) {
   return std::any_of(board.fields.begin(), board.fields.end(), [](const FieldView& field) {
     return !field.machines.empty() || !field.spreading.empty();
   });
-}
-
-bool nothing_known(const BoardSnapshot& board) {
-  return std::none_of(board.fields.begin(), board.fields.end(),
-                      [](const FieldView& field) { return field.known; });
 }
 
 }  // namespace
@@ -128,11 +121,11 @@ std::string board_text(const BoardSnapshot& board, std::size_t width) {
   write_alerts(out, board, clock);
   out.line("");
   if (board.fields.empty()) {
-    out.line("The configuration names no field.");
+    out.wrap("", no_fields_text, 0);
     return std::move(out).text();
   }
   if (nothing_known(board)) {
-    out.wrap("", "No weather has arrived yet, so nothing is known of any field.", 0);
+    out.wrap("", first_day_text, 0);
     out.line("");
   }
   if (has_answers(board)) {

@@ -9,13 +9,9 @@ namespace gley::daemon {
 
 namespace {
 
-Html header(const FieldView& field, const BoardSnapshot& board, const std::string& date) {
-  Html out;
-  out.markup("<header>\n<h1>").text(field.name).markup(": how its numbers came about</h1>\n");
-  out.markup("<p class=\"asof\"><a href=\"../").url(field.id).markup("\">").text(field.name);
-  out.markup("</a>, <a href=\"../../\">").text(board.farm_name).markup("</a>");
-  if (!date.empty()) out.markup(", ").text(short_date(date)).markup(" ").text(date.substr(0, 4));
-  return out.markup("</p>\n</header>\n");
+/// ", Wed 25 Nov 2026"
+std::string after_links(const std::string& date) {
+  return date.empty() ? date : ", " + short_date(date) + ' ' + date.substr(0, 4);
 }
 
 Html day_link(std::chrono::sys_days day, Markup words) {
@@ -79,7 +75,9 @@ std::string explain_page(const FieldView& field, const BoardSnapshot& board,
                          const tl::expected<Explanation, std::string>& explained) {
   const std::string date = explained ? explained->date : std::string();
   Html live;
-  live.part(header(field, board, date)).markup("<main class=\"one\">\n");
+  live.part(field_header(field, board,
+                         {.about = "how its numbers came about", .more = after_links(date)}))
+      .markup("<main class=\"one\">\n");
   live.part(day_choice(date.empty() ? field.date : date));
   if (explained)
     live.part(sections(*explained));

@@ -7,6 +7,7 @@
 #include "daemon/board/pages/field_parts.hpp"
 #include "daemon/board/pages/page_frame.hpp"
 #include "daemon/board/pages/signs.hpp"
+#include "daemon/board/pages/table_parts.hpp"
 #include "daemon/board/pages/told_section.hpp"
 #include "daemon/board/words/figure_text.hpp"
 #include "daemon/board/words/outlook_words.hpp"
@@ -37,9 +38,9 @@ std::vector<AlertView> alerts_of(const FieldView& field, const BoardSnapshot& bo
 Html header(const FieldView& field, const BoardSnapshot& board, const FarmClock& clock) {
   Html out;
   out.markup("<header>\n<h1>").text(field.name).markup("</h1>\n<p class=\"asof\"><a href=\"../\">");
-  out.text(board.farm_name).markup(", all fields</a>, as of <time id=\"asof\" datetime=\"");
-  out.attribute(rfc3339(board.time)).markup("\">").text(clock.day_and_clock(board.time));
-  return out.markup("</time></p>\n</header>\n");
+  out.text(board.farm_name).markup(", all fields</a>, as of ");
+  out.part(asof_time(board, clock, clock.day_and_clock(board.time)));
+  return out.markup("</p>\n</header>\n");
 }
 
 Html row(Markup name, const std::string& value) {
@@ -107,22 +108,18 @@ Html layer_row(const LayerView& layer, double top_mm) {
   out.markup("<tr><th scope=\"row\">").text(decimal_text(round_to(top_mm, 1.0))).markup(" to ");
   out.text(decimal_text(round_to(top_mm + layer.thickness_mm, 1.0))).markup("</th>");
   for (const double share :
-       {layer.theta, layer.wilting_point, layer.field_capacity, layer.saturation}) {
-    out.markup("<td>").text(percent_text(share)).markup("</td>");
-  }
+       {layer.theta, layer.wilting_point, layer.field_capacity, layer.saturation})
+    out.part(table_cell(percent_text(share)));
   return out.markup("</tr>\n");
 }
 
 Html layer_table(const FieldView& field) {
   Html out;
   if (!field.known || field.layers.empty()) return out;
-  out.markup(
-      "<section><h2>Layers</h2>\n<table class=\"plain\">\n<caption>Water by volume, from the "
-      "ground ");
-  out.markup(
-      "down</caption>\n<thead><tr><th scope=\"col\">Depth, mm</th><th scope=\"col\">Water</th>");
-  out.markup("<th scope=\"col\">Wilting point</th><th scope=\"col\">Field capacity</th>");
-  out.markup("<th scope=\"col\">Saturation</th></tr></thead>\n<tbody>\n");
+  out.markup("<section><h2>Layers</h2>\n<table class=\"plain\">\n");
+  out.markup("<caption>Water by volume, from the ground down</caption>\n");
+  out.part(table_head({"Depth, mm", "Water", "Wilting point", "Field capacity", "Saturation"}));
+  out.markup("<tbody>\n");
   double top_mm = 0.0;
   for (const LayerView& layer : field.layers) {
     out.part(layer_row(layer, top_mm));

@@ -1,10 +1,8 @@
 #include "daemon/board/pages/field_parts.hpp"
 
-#include <array>
-
+#include "daemon/board/pages/table_parts.hpp"
 #include "daemon/board/words/figure_text.hpp"
 #include "daemon/board/words/outlook_words.hpp"
-#include "daemon/text/date_text.hpp"
 
 namespace gley::daemon {
 
@@ -22,34 +20,31 @@ std::string spread_text(const SpreadView& spread) {
   return whole(spread.middle) + " (" + low + " to " + high + ')';
 }
 
-Html cell(const std::string& text) {
-  Html out;
-  return out.markup("<td>").text(text).markup("</td>");
-}
-
-Html column_head(const std::string& text) {
-  Html out;
-  return out.markup("<th scope=\"col\">").text(text).markup("</th>");
-}
-
 Html coming_head(const FieldAheadView& ahead) {
-  Html out;
-  out.markup("<thead><tr>");
-  for (const char* name : {"Day", "Rain, mm", "Below field capacity, mm", "Surplus, mm",
-                           "At field capacity", "Draining"})
-    out.part(column_head(name));
-  for (const NamedItem& machine : ahead.machines) out.part(column_head(machine.name + " carried"));
-  return out.markup("</tr></thead>\n");
+  std::vector<std::string> names{"Day",         "Rain, mm",          "Below field capacity, mm",
+                                 "Surplus, mm", "At field capacity", "Draining"};
+  for (const NamedItem& machine : ahead.machines) names.push_back(machine.name + " carried");
+  return table_head(names);
 }
 
 Html coming_row(const ComingDay& day) {
   Html out;
   out.markup("<tr><th scope=\"row\">").text(short_date(day.date)).markup("</th>");
-  out.part(cell(spread_text(day.rain_mm))).part(cell(spread_text(day.depletion_mm)));
-  out.part(cell(spread_text(day.surplus_mm))).part(cell(odds_text(day.chance_at_capacity)));
-  out.part(cell(odds_text(day.chance_drains_run)));
-  for (const double chance : day.machine_chance) out.part(cell(odds_text(chance)));
+  out.part(table_cell(spread_text(day.rain_mm))).part(table_cell(spread_text(day.depletion_mm)));
+  out.part(table_cell(spread_text(day.surplus_mm)))
+      .part(table_cell(odds_text(day.chance_at_capacity)));
+  out.part(table_cell(odds_text(day.chance_drains_run)));
+  for (const double chance : day.machine_chance) out.part(table_cell(odds_text(chance)));
   return out.markup("</tr>\n");
+}
+
+Html coming_table(const FieldAheadView& ahead) {
+  Html out;
+  out.markup("<table class=\"days\">\n<caption>The middle of ").text(std::to_string(ahead.members));
+  out.markup(" courses the weather may take; in brackets, what one in ten falls short of and one ");
+  out.markup("in ten goes beyond</caption>\n").part(coming_head(ahead)).markup("<tbody>\n");
+  for (const ComingDay& day : ahead.days) out.part(coming_row(day));
+  return out.markup("</tbody>\n</table>");
 }
 
 Html window_items(const std::vector<WindowsOf>& all, const std::string& nothing, Instant now,
@@ -77,27 +72,39 @@ Html recent_row(const RecordedDay& day, const std::string& field_id) {
   out.markup("<tr><th scope=\"row\"><a href=\"").url(field_id).markup("/explain?date=");
   out.url(day.date).markup("\">").text(short_date(day.date)).markup("</a>");
   if (day.so_far) out.markup(" so far");
-  out.markup("</th>").part(cell(mm_digits(day.rain_mm + day.irrigation_mm)));
-  out.part(cell(mm_digits(day.et_mm))).part(cell(mm_digits(day.depletion_mm)));
-  out.part(cell(mm_digits(day.surplus_mm))).part(cell(mm_digits(day.drainage_mm)));
-  out.part(cell(day.wetness));
-  for (const std::string& verdict : day.verdicts) out.part(cell(verdict));
+  out.markup("</th>").part(table_cell(mm_digits(day.rain_mm + day.irrigation_mm)));
+  out.part(table_cell(mm_digits(day.et_mm))).part(table_cell(mm_digits(day.depletion_mm)));
+  out.part(table_cell(mm_digits(day.surplus_mm))).part(table_cell(mm_digits(day.drainage_mm)));
+  out.part(table_cell(day.wetness));
+  for (const std::string& verdict : day.verdicts) out.part(table_cell(verdict));
   return out.markup("</tr>\n");
+}
+
+Html recent_table(const FieldRecord& record, const std::string& field_id) {
+  std::vector<std::string> names{"Day",
+                                 "Rain and irrigation, mm",
+                                 "Used by crop and air, mm",
+                                 "Below field capacity, mm",
+                                 "Surplus, mm",
+                                 "Drained, mm",
+                                 "Wetness"};
+  for (const NamedItem& machine : record.machines) names.push_back(machine.name);
+  Html out;
+  out.markup("<table class=\"days\">\n<caption>Each date leads to how its numbers came about");
+  out.markup("</caption>\n").part(table_head(names)).markup("<tbody>\n");
+  for (auto day = record.days.rbegin(); day != record.days.rend(); ++day)
+    out.part(recent_row(*day, field_id));
+  return out.markup("</tbody>\n</table>");
 }
 
 }  // namespace
 
-std::string short_date(const std::string& date) {
-  static constexpr std::array<const char*, 7> weekdays{"Sun", "Mon", "Tue", "Wed",
-                                                       "Thu", "Fri", "Sat"};
-  static constexpr std::array<const char*, 12> months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                                      "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-  const auto day = date_from(date);
-  if (!day) return date;
-  const std::chrono::year_month_day parts{*day};
-  return std::string(weekdays[std::chrono::weekday{*day}.c_encoding()]) + ' ' +
-         std::to_string(static_cast<unsigned>(parts.day())) + ' ' +
-         months[static_cast<unsigned>(parts.month()) - 1];
+Html field_header(const FieldView& field, const BoardSnapshot& board, const PageHeading& heading) {
+  Html out;
+  out.markup("<header>\n<h1>").text(field.name).markup(": ").markup(heading.about);
+  out.markup("</h1>\n<p class=\"asof\"><a href=\"../").url(field.id).markup("\">");
+  out.text(field.name).markup("</a>, <a href=\"../../\">").text(board.farm_name).markup("</a>");
+  return out.text(heading.more).markup("</p>\n</header>\n");
 }
 
 Html coming_section(const std::optional<FieldAheadView>& ahead, Instant now,
@@ -108,13 +115,8 @@ Html coming_section(const std::optional<FieldAheadView>& ahead, Instant now,
   if (!ahead || ahead->days.empty())
     return out.markup("<p>No forecast under a day old, so nothing is said of the coming days.</p>")
         .markup("</section>\n");
-  out.markup("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-labelledby=\"coming\">\n");
-  out.markup("<table class=\"days\">\n<caption>The middle of ");
-  out.text(std::to_string(ahead->members));
-  out.markup(" courses the weather may take; in brackets, what one in ten falls short of and one ");
-  out.markup("in ten goes beyond</caption>\n").part(coming_head(*ahead)).markup("<tbody>\n");
-  for (const ComingDay& day : ahead->days) out.part(coming_row(day));
-  out.markup("</tbody>\n</table></div>\n<h3>When it carries</h3>\n<ul class=\"windows\">\n");
+  out.part(scroll_box("Coming days", coming_table(*ahead)))
+      .markup("<h3>When it carries</h3>\n<ul class=\"windows\">\n");
   out.part(window_items(ahead->machine_windows, "no day likely enough", now, clock));
   out.markup("</ul>\n");
   if (!ahead->material_windows.empty()) {
@@ -151,17 +153,8 @@ Html recent_section(const FieldRecord& record, const std::string& field_id) {
   if (record.days.empty()) return out;
   out.markup("<section class=\"wide\" aria-labelledby=\"recent\">\n<h2 id=\"recent\">");
   out.markup("The last days</h2>\n");
-  out.markup("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-labelledby=\"recent\">\n");
-  out.markup("<table class=\"days\">\n<caption>Each date leads to how its numbers came about");
-  out.markup("</caption>\n<thead><tr>");
-  for (const char* name : {"Day", "Rain and irrigation, mm", "Used by crop and air, mm",
-                           "Below field capacity, mm", "Surplus, mm", "Drained, mm", "Wetness"})
-    out.part(column_head(name));
-  for (const NamedItem& machine : record.machines) out.part(column_head(machine.name));
-  out.markup("</tr></thead>\n<tbody>\n");
-  for (auto day = record.days.rbegin(); day != record.days.rend(); ++day)
-    out.part(recent_row(*day, field_id));
-  return out.markup("</tbody>\n</table></div></section>\n");
+  out.part(scroll_box("The last days", recent_table(record, field_id)));
+  return out.markup("</section>\n");
 }
 
 Html chart_figure(const ChartFrame& frame) {

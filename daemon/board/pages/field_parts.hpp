@@ -6,6 +6,14 @@
 /// The parts of a field's page that reach beyond this moment.
 namespace gley::daemon {
 
+/// What a page beside a field's own is about, and what stands after its links.
+struct PageHeading {
+  Markup about;
+  std::string more = {};
+};
+[[nodiscard]] Html field_header(const FieldView& field, const BoardSnapshot& board,
+                                const PageHeading& heading);
+
 /// The coming days in words and numbers, and when machines and materials are clear. `now`: of the
 /// page.
 [[nodiscard]] Html coming_section(const std::optional<FieldAheadView>& ahead, Instant now,
@@ -25,8 +33,5 @@ struct ChartFrame {
   std::string reading;  ///< how to read it
 };
 [[nodiscard]] Html chart_figure(const ChartFrame& frame);
-
-/// "Wed 25 Nov" of "2026-11-25".
-[[nodiscard]] std::string short_date(const std::string& date);
 
 }  // namespace gley::daemon

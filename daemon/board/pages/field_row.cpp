@@ -1,7 +1,5 @@
 #include "daemon/board/pages/field_row.hpp"
 
-#include <algorithm>
-
 #include "daemon/board/pages/page_frame.hpp"
 #include "daemon/board/pages/signs.hpp"
 #include "daemon/board/words/plain_words.hpp"
@@ -9,17 +7,10 @@
 namespace gley::daemon {
 namespace {
 
-const StationView* station_of(const FieldView& field, const BoardSnapshot& board) {
-  const auto at =
-      std::find_if(board.stations.begin(), board.stations.end(),
-                   [&](const StationView& station) { return station.id == field.station; });
-  return at == board.stations.end() ? nullptr : &*at;
-}
-
 /// What the row's numbers rest on, and how old that is.
 Html basis(const FieldView& field, const BoardSnapshot& board, const Moment& moment) {
   Html out;
-  const StationView* station = station_of(field, board);
+  const StationView* station = with_id(board.stations, field.station);
   if (station && station->last_heard) {
     out.text(station->id).markup(station->silent ? Markup(" silent since ") : Markup(" "));
     out.part(time_with_age(*station->last_heard, moment.now, moment.clock));
@@ -56,21 +47,14 @@ Html job(const MachineView& machine, const Moment& moment) {
   return out.markup("</p></div>\n");
 }
 
-Html sign_item(const Html& sign, const std::string& name, std::string_view word, bool own) {
-  Html out;
-  out.markup(own ? Markup("<li class=\"own\">") : Markup("<li>")).part(sign);
-  out.markup("<span class=\"name\">").text(name).markup("</span> <b>").text(word);
-  return out.markup("</b></li>");
-}
-
 Html signs(const FieldView& field, const MachineView* own) {
   Html out;
   out.markup("<ul class=\"signs\">");
   for (const MachineView& machine : field.machines) {
-    out.part(sign_item(wheel(machine.verdict), machine.name, machine.verdict, &machine == own));
+    out.part(machine_item(machine, &machine == own ? Markup("<li class=\"own\">") : "<li>"));
   }
   for (const SpreadingView& material : field.spreading) {
-    out.part(sign_item(grains(material.advice), material.name, material.advice, false));
+    out.part(spreading_item(material));
   }
   return out.markup("</ul>\n");
 }

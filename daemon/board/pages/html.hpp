@@ -6,7 +6,7 @@
 namespace gley::daemon {
 
 /// One escaper for each place a stranger's text may stand in a page. Broken UTF-8 and control
-/// characters become U+FFFD in all of them.
+/// characters become U+FFFD, in a link their bytes in hexadecimal.
 [[nodiscard]] std::string html_text(std::string_view text);       ///< between tags
 [[nodiscard]] std::string html_attribute(std::string_view text);  ///< inside "..." of an attribute
 [[nodiscard]] std::string url_part(std::string_view text);  ///< one segment or value of a link

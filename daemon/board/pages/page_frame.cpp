@@ -81,6 +81,21 @@ std::string message_page(const PlainMessage& message) {
   return out.str();
 }
 
+Html asof_time(const BoardSnapshot& board, const FarmClock& clock, const std::string& shown) {
+  Html out;
+  out.markup("<time id=\"asof\" datetime=\"").attribute(rfc3339(board.time));
+  out.markup("\" data-day=\"").attribute(clock.day_and_clock(board.time)).markup("\">");
+  return out.text(shown).markup("</time>");
+}
+
+Html farm_header(const BoardSnapshot& board, const FarmClock& clock, Markup about) {
+  Html out;
+  out.markup("<header>\n<h1>").text(board.farm_name).markup(": ").markup(about);
+  out.markup("</h1>\n<p class=\"asof\"><a href=\"./\">All fields</a>, as of ");
+  out.part(asof_time(board, clock, clock.day_and_clock(board.time)));
+  return out.markup("</p>\n</header>\n");
+}
+
 Html time_with_age(Instant instant, Instant now, const FarmClock& clock) {
   Html out;
   const std::string shown = clock.as_seen(instant, now);
@@ -109,20 +124,6 @@ Html notices(const BoardSnapshot& board, const std::vector<AlertView>& alerts,
         .text(seen_without_script_text)
         .markup("</p></noscript>\n");
   return out.markup("</section>\n");
-}
-
-Html machine_item(const MachineView& machine) {
-  Html out;
-  out.markup("<li>").part(wheel(machine.verdict)).markup("<span class=\"name\">");
-  out.text(machine.name).markup("</span> <b>").text(machine.verdict).markup("</b></li>");
-  return out;
-}
-
-Html spreading_item(const SpreadingView& spreading) {
-  Html out;
-  out.markup("<li>").part(grains(spreading.advice)).markup("<span class=\"name\">");
-  out.text(spreading.name).markup("</span> <b>").text(spreading.advice).markup("</b></li>");
-  return out;
 }
 
 }  // namespace gley::daemon

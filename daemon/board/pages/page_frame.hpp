@@ -33,6 +33,13 @@ struct PlainMessage {
 };
 [[nodiscard]] std::string message_page(const PlainMessage& message);
 
+/// When the board was made, where the script looks for it. shown: as the page words it.
+[[nodiscard]] Html asof_time(const BoardSnapshot& board, const FarmClock& clock,
+                             const std::string& shown);
+
+/// The head of a page about the whole farm.
+[[nodiscard]] Html farm_header(const BoardSnapshot& board, const FarmClock& clock, Markup about);
+
 /// "06:40 (2 min ago)" marked up so that the script can keep its age, by the daemon's clock.
 [[nodiscard]] Html time_with_age(Instant instant, Instant now, const FarmClock& clock);
 
@@ -40,9 +47,5 @@ struct PlainMessage {
 /// they are to stand.
 [[nodiscard]] Html notices(const BoardSnapshot& board, const std::vector<AlertView>& alerts,
                            const FarmClock& clock);
-
-/// One list item of a machine and its verdict, or of a material and its advice.
-[[nodiscard]] Html machine_item(const MachineView& machine);
-[[nodiscard]] Html spreading_item(const SpreadingView& spreading);
 
 }  // namespace gley::daemon

@@ -147,17 +147,10 @@ Html scale_bar(const PlanView& plan, const Scale& scale) {
   return out.markup(" m, north is up</text>\n");
 }
 
-const FieldView* find_field(const BoardSnapshot& board, const std::string& id) {
-  const auto at = std::find_if(board.fields.begin(), board.fields.end(),
-                               [&](const FieldView& field) { return field.id == id; });
-  return at == board.fields.end() ? nullptr : &*at;
-}
-
 }  // namespace
 
 std::string verdict_for(const FieldView& field, const std::string& machine) {
-  for (const MachineView& own : field.machines)
-    if (own.id == machine) return own.verdict;
+  if (const MachineView* own = with_id(field.machines, machine)) return own->verdict;
   return field.sign.empty() ? "not known" : field.sign;
 }
 
@@ -176,7 +169,7 @@ Html plan_drawing(const BoardSnapshot& board, const PlanView& plan, const std::s
   Html fields;
   Html labels;
   for (const PlannedField& outline : plan.fields) {
-    const FieldView* field = find_field(board, outline.id);
+    const FieldView* field = with_id(board.fields, outline.id);
     if (field == nullptr) continue;
     const std::string verdict = verdict_for(*field, machine);
     fields.part(field_drawing(*field, outline, verdict));

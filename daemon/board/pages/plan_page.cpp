@@ -1,12 +1,9 @@
 #include "daemon/board/pages/plan_page.hpp"
 
-#include <algorithm>
-#include <array>
-#include <cmath>
-
 #include "daemon/board/pages/page_frame.hpp"
 #include "daemon/board/pages/plan_drawing.hpp"
 #include "daemon/board/pages/signs.hpp"
+#include "daemon/board/pages/table_parts.hpp"
 #include "daemon/board/words/figure_text.hpp"
 #include "daemon/board/words/plain_words.hpp"
 
@@ -14,22 +11,8 @@ namespace gley::daemon {
 
 namespace {
 
-const PlannedField* outline_of(const PlanView& plan, const std::string& id) {
-  const auto at = std::find_if(plan.fields.begin(), plan.fields.end(),
-                               [&](const PlannedField& field) { return field.id == id; });
-  return at == plan.fields.end() ? nullptr : &*at;
-}
-
 std::string ha_text(double ha) {
   return decimal_text(round_to(ha, 0.1)) + " ha";
-}
-
-Html header(const BoardSnapshot& board, const FarmClock& clock) {
-  Html out;
-  out.markup("<header>\n<h1>").text(board.farm_name).markup(": plan</h1>\n<p class=\"asof\">");
-  out.markup("<a href=\"./\">All fields</a>, as of <time id=\"asof\" datetime=\"");
-  out.attribute(rfc3339(board.time)).markup("\">").text(clock.day_and_clock(board.time));
-  return out.markup("</time></p>\n</header>\n");
 }
 
 /// Which machine the plan is for; links, so that it works without script.
@@ -78,12 +61,11 @@ Html field_row(const FieldView& field, const PlannedField* outline, const std::s
 
 Html table(const BoardSnapshot& board, const PlanView& plan, const std::string& machine) {
   Html out;
-  out.markup("<table class=\"days\">\n<caption>The same as a table</caption>\n<thead><tr>");
-  for (const char* name : {"Field", "Verdict", "Wetness", "Area", "Of it in buffers to water"})
-    out.markup("<th scope=\"col\">").text(name).markup("</th>");
-  out.markup("</tr></thead>\n<tbody>\n");
+  out.markup("<table class=\"days\">\n<caption>The same as a table</caption>\n");
+  out.part(table_head({"Field", "Verdict", "Wetness", "Area", "Of it in buffers to water"}));
+  out.markup("<tbody>\n");
   for (const FieldView& field : board.fields)
-    out.part(field_row(field, outline_of(plan, field.id), verdict_for(field, machine)));
+    out.part(field_row(field, with_id(plan.fields, field.id), verdict_for(field, machine)));
   return out.markup("</tbody>\n</table>\n");
 }
 
@@ -108,11 +90,10 @@ std::string plan_page(const BoardSnapshot& board, const PlanView& plan,
                       const std::string& machine) {
   const FarmClock clock(board.time_zone);
   Html live;
-  live.part(header(board, clock)).markup("<main class=\"one\">\n");
+  live.part(farm_header(board, clock, "plan")).markup("<main class=\"one\">\n");
   live.part(notices(board, {}, clock)).part(choice(board, machine));
   live.part(key(plan)).part(plan_drawing(board, plan, machine)).part(water_list(plan));
-  live.markup("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"Fields\">\n");
-  live.part(table(board, plan, machine)).markup("</div>\n</main>\n");
+  live.part(scroll_box("Fields", table(board, plan, machine))).markup("</main>\n");
   return framed({.title = board.farm_name + ": plan",
                  .root = "",
                  .revision = board.revision,

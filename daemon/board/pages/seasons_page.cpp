@@ -4,6 +4,7 @@
 
 #include "daemon/board/pages/field_parts.hpp"
 #include "daemon/board/pages/page_frame.hpp"
+#include "daemon/board/pages/table_parts.hpp"
 #include "daemon/board/words/figure_text.hpp"
 
 namespace gley::daemon {
@@ -44,32 +45,20 @@ std::vector<Line> lines_of(const SeasonsView& view) {
   return lines;
 }
 
-Html header(const FieldView& field, const BoardSnapshot& board) {
-  Html out;
-  out.markup("<header>\n<h1>").text(field.name).markup(": seasons</h1>\n<p class=\"asof\">");
-  out.markup("<a href=\"../").url(field.id).markup("\">").text(field.name).markup("</a>, ");
-  out.markup("<a href=\"../../\">").text(board.farm_name).markup("</a></p>\n</header>\n");
-  return out;
-}
-
 Html table(const SeasonsView& view, const std::string& caption, SeasonSums SeasonView::*sums) {
   Html out;
-  out.markup("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"")
-      .attribute(caption);
-  out.markup("\">\n<table class=\"days seasons\">\n<caption>").text(caption);
-  out.markup("</caption>\n<thead><tr><th scope=\"col\">Harvest year</th>");
+  out.markup("<table class=\"days\">\n<caption>").text(caption).markup("</caption>\n");
+  std::vector<std::string> names{"Harvest year"};
   for (const SeasonView& season : view.seasons)
-    out.markup("<th scope=\"col\">").text(std::to_string(season.harvest_year)).markup("</th>");
-  out.markup("</tr></thead>\n<tbody>\n");
+    names.push_back(std::to_string(season.harvest_year));
+  out.part(table_head(names)).markup("<tbody>\n");
   for (const Line& line : lines_of(view)) {
     out.markup("<tr><th scope=\"row\">").text(line.name).markup("</th>");
     for (const SeasonView& season : view.seasons)
-      out.markup("<td>")
-          .text((season.*sums).days > 0 ? line.value(season.*sums) : "not on record")
-          .markup("</td>");
+      out.part(table_cell((season.*sums).days > 0 ? line.value(season.*sums) : "not on record"));
     out.markup("</tr>\n");
   }
-  return out.markup("</tbody>\n</table></div>\n");
+  return scroll_box(caption, out.markup("</tbody>\n</table>"));
 }
 
 Html gaps(const SeasonsView& view) {
@@ -78,8 +67,8 @@ Html gaps(const SeasonsView& view) {
     if (season.days_missing == 0) continue;
     out.markup("<p class=\"aside\">Harvest year ").text(std::to_string(season.harvest_year));
     out.markup(" is on record only from ").text(short_date(season.from)).markup(" ");
-    out.text(season.from.substr(0, 4)).markup(": ").text(days_text(season.days_missing));
-    out.markup(" of its start are missing.</p>\n");
+    out.text(season.from.substr(0, 4)).markup(", without the ");
+    out.text(days_text(season.days_missing)).markup(" before.</p>\n");
   }
   return out;
 }
@@ -103,7 +92,8 @@ Html charts(const FieldView& field) {
 std::string seasons_page(const FieldView& field, const BoardSnapshot& board,
                          const SeasonsView& view) {
   Html live;
-  live.part(header(field, board)).markup("<main class=\"one\">\n<p class=\"lead\">A harvest year ");
+  live.part(field_header(field, board, {.about = "seasons"}))
+      .markup("<main class=\"one\">\n<p class=\"lead\">A harvest year ");
   live.markup("begins on ").text(view.begins).markup(" and is named by the year it ends in. ");
   live.markup("Days that have ended are counted.</p>\n");
   if (view.seasons.empty()) {
@@ -118,8 +108,9 @@ std::string seasons_page(const FieldView& field, const BoardSnapshot& board,
   }
   Html lasting;
   if (!view.seasons.empty())
-    lasting.markup("<section class=\"charts\" aria-label=\"Charts\">\n").part(charts(field));
-  if (!view.seasons.empty()) lasting.markup("</section>\n");
+    lasting.markup("<section class=\"charts\" aria-label=\"Charts\">\n")
+        .part(charts(field))
+        .markup("</section>\n");
   lasting.markup("<footer>\n<ul class=\"sources\"><li><a href=\"../../api/field/").url(field.id);
   lasting.markup("/seasons.csv\">The seasons as CSV</a></li><li><a href=\"../../api/field/");
   lasting.url(field.id).markup("/days.csv\">Every day as CSV</a></li></ul>\n</footer>\n");

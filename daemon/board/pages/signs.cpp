@@ -131,6 +131,12 @@ void draw_extras(Html& out, const FieldView& field) {
   if (field.drains_running) out.markup(drops);
 }
 
+Html sign_item(Markup begins, const Html& sign, const std::string& name, const std::string& word) {
+  Html out;
+  out.markup(begins).part(sign).markup("<span class=\"name\">").text(name);
+  return out.markup("</span> <b>").text(word).markup("</b></li>");
+}
+
 }  // namespace
 
 Html soil_column(const FieldView& field) {
@@ -161,6 +167,14 @@ Html grains(std::string_view advice) {
   if (advice == "clear") return out.markup("clear\"/></svg>");
   if (advice == "hold") return out.markup("hold\"/></svg>");
   return out.markup("no-advice\"/></svg>");
+}
+
+Html machine_item(const MachineView& machine, Markup begins) {
+  return sign_item(begins, wheel(machine.verdict), machine.name, machine.verdict);
+}
+
+Html spreading_item(const SpreadingView& spreading) {
+  return sign_item("<li>", grains(spreading.advice), spreading.name, spreading.advice);
 }
 
 Html sign_shapes() {

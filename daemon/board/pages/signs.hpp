@@ -22,6 +22,10 @@ namespace gley::daemon {
 /// Grains lying on the ground line (clear), or held in a shut hopper above it (hold).
 [[nodiscard]] Html grains(std::string_view advice);
 
+/// One list item of a machine and its verdict, or of a material and its advice.
+[[nodiscard]] Html machine_item(const MachineView& machine, Markup begins = "<li>");
+[[nodiscard]] Html spreading_item(const SpreadingView& spreading);
+
 /// The shapes that wheel() and grains() point at; once in a page, before the first of them.
 [[nodiscard]] Html sign_shapes();
 

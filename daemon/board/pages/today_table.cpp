@@ -112,8 +112,9 @@ std::string when_text(const Answer& answer, const BoardSnapshot& board, const Fa
   if (answer.turn == Turn::now && answer.until)
     return "to " + end_text(*answer.until, moment_of(board, clock));
   if (answer.is_material || answer.turn == Turn::with_care || !fresh) return "";
-  const std::string days = std::to_string(board.forecast->days);
-  return (answer.turn == Turn::now ? "all " : "not in ") + days + " days";
+  const bool carried = answer.turn == Turn::now;
+  if (board.forecast->days == 1) return carried ? "today" : "not today";
+  return (carried ? "all " : "not in ") + std::to_string(board.forecast->days) + " days";
 }
 
 /// As many names a line as fit, a comma after each but the last.

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "daemon/board/pages/field_parts.hpp"
+#include "daemon/board/pages/table_parts.hpp"
 #include "daemon/board/words/figure_text.hpp"
 
 namespace gley::daemon {
@@ -12,9 +12,8 @@ namespace {
 /// The name of a field's machine or material; its id where it is configured no more.
 template <class View>
 std::string name_of(const std::vector<View>& all, const std::string& id) {
-  const auto own =
-      std::find_if(all.begin(), all.end(), [&](const View& view) { return view.id == id; });
-  return own == all.end() ? id : own->name;
+  const View* own = with_id(all, id);
+  return own == nullptr ? id : own->name;
 }
 
 std::string before_text(long days) {
@@ -42,8 +41,7 @@ struct ToldRow {
 Html row(const ToldRow& told, Instant now, const FarmClock& clock) {
   Html out;
   out.markup("<tr><th scope=\"row\">").text(clock.as_seen(told.time, now)).markup("</th>");
-  for (const std::string* cell : {&told.what, &told.by, &told.record})
-    out.markup("<td>").text(*cell).markup("</td>");
+  out.part(table_cell(told.what)).part(table_cell(told.by)).part(table_cell(told.record));
   return out.markup("</tr>\n");
 }
 
@@ -65,6 +63,15 @@ std::vector<ToldRow> rows_of(const FieldView& field) {
   return rows;
 }
 
+Html table(const FieldView& field, Instant now, const FarmClock& clock) {
+  Html out;
+  out.markup("<table class=\"plain days\">\n<caption>Of the last 60 days; beside each report ");
+  out.markup("what the record of days says of that day's ground</caption>\n");
+  out.part(table_head({"When", "What", "Told by", "The record"})).markup("<tbody>\n");
+  for (const ToldRow& told : rows_of(field)) out.part(row(told, now, clock));
+  return out.markup("</tbody>\n</table>");
+}
+
 }  // namespace
 
 std::string judged_text(const ReportView& report, const FieldView& field) {
@@ -79,16 +86,9 @@ std::string judged_text(const ReportView& report, const FieldView& field) {
 Html told_section(const FieldView& field, Instant now, const FarmClock& clock) {
   Html out;
   if (field.dressings.empty() && field.reports.empty()) return out;
-  out.markup("<section class=\"wide\"><h2>Told of this field</h2>\n<div class=\"scroll\" ");
-  out.markup("tabindex=\"0\" role=\"group\" aria-label=\"Told of this field\">\n");
-  out.markup(
-      "<table class=\"plain days\">\n<caption>Of the last 60 days; beside each report what ");
-  out.markup("the record of days says of that day's ground</caption>\n<thead><tr>");
-  for (const char* name : {"When", "What", "Told by", "The record"})
-    out.markup("<th scope=\"col\">").text(name).markup("</th>");
-  out.markup("</tr></thead>\n<tbody>\n");
-  for (const ToldRow& told : rows_of(field)) out.part(row(told, now, clock));
-  return out.markup("</tbody>\n</table></div></section>\n");
+  out.markup("<section class=\"wide\"><h2>Told of this field</h2>\n");
+  return out.part(scroll_box("Told of this field", table(field, now, clock)))
+      .markup("</section>\n");
 }
 
 }  // namespace gley::daemon

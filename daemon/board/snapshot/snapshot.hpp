@@ -2,6 +2,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "daemon/readings/reading.hpp"
@@ -42,7 +43,6 @@ struct SpreadingView {
   std::string name;
   std::string advice;  ///< clear, hold, not known
   std::vector<std::string> reasons;
-  std::string caution;
   std::optional<WindowView> next_window = {};
   std::optional<double> n_at_risk_kg_ha = {};  ///< of a dressing at its rate, by the outlook
 };
@@ -206,7 +206,6 @@ struct BoardSnapshot {
   std::string time_zone;
   Instant time{};  ///< when this was made
   std::uint64_t revision = 0;
-  std::optional<Instant> forecast_time;
   std::optional<ForecastView> forecast;
   std::vector<FieldView> fields;
   bool has_plan = false;      ///< fields with boundaries, so that there is a plan to draw
@@ -217,6 +216,14 @@ struct BoardSnapshot {
   std::shared_ptr<const std::vector<AlertView>> past_alerts = {};
   ServiceView service;
 };
+
+/// The one of this id; null if there is none.
+template <class View>
+[[nodiscard]] const View* with_id(const std::vector<View>& views, std::string_view id) {
+  for (const View& view : views)
+    if (view.id == id) return &view;
+  return nullptr;
+}
 
 using SnapshotPtr = std::shared_ptr<const BoardSnapshot>;
 

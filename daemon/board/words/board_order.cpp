@@ -33,9 +33,7 @@ bool before(const std::string& a, const std::string& b) {
 }  // namespace
 
 const MachineView* sign_machine_of(const FieldView& field) {
-  for (const MachineView& machine : field.machines) {
-    if (machine.id == field.sign_machine) return &machine;
-  }
+  if (const MachineView* own = with_id(field.machines, field.sign_machine)) return own;
   return field.machines.empty() ? nullptr : &field.machines.back();
 }
 

@@ -12,47 +12,27 @@ namespace {
 
 namespace chrono = std::chrono;
 
-constexpr std::string_view midnight = "00:00";
-
-/// "Wed 25 Nov 06:40" in its parts.
-struct DayAndClock {
-  std::string weekday;
-  std::string date;
-  std::string clock;
-};
-
-DayAndClock parts_of(Instant instant, const FarmClock& clock) {
-  const std::string text = clock.day_and_clock(instant);
-  const std::size_t weekday_ends = text.find(' ');
-  const std::size_t month_begins = text.find(' ', weekday_ends + 1) + 1;
-  const std::size_t date_ends = text.find(' ', month_begins);
-  return {.weekday = text.substr(0, weekday_ends),
-          .date = text.substr(0, date_ends),
-          .clock = text.substr(date_ends + 1)};
-}
-
 bool same_day(Instant a, Instant b, const FarmClock& clock) {
   return clock.day(a) == clock.day(b);
 }
 
 std::string day_name(Instant instant, const Moment& moment) {
   if (same_day(instant, moment.now, moment.clock)) return "today";
-  const DayAndClock parts = parts_of(instant, moment.clock);
+  const std::string weekday = moment.clock.weekday(instant);
   const bool within_the_week = instant - moment.now < chrono::hours{6 * 24};
-  return within_the_week ? parts.weekday : parts.date;
+  return within_the_week ? weekday : weekday + ' ' + moment.clock.date(instant);
 }
 
 bool at_midnight(Instant instant, const FarmClock& clock) {
-  return clock.clock(instant).starts_with(midnight);
+  return clock.clock(instant).starts_with("00:00");
 }
 
 bool shows(double value_mm) {
   return std::lround(value_mm) > 0;
 }
 
-void add(std::string& text, std::string_view separator, const std::string& more) {
-  if (!text.empty()) text += separator;
-  text += more;
+bool is_fresh(const BoardSnapshot& board) {
+  return board.forecast && board.time - board.forecast->received < chrono::hours{24};
 }
 
 std::string days_ahead_text(std::size_t days) {
@@ -78,9 +58,9 @@ JobWords closed_words(const MachineView& machine, const Moment& moment) {
   }
   if (careful)
     return {.when = "now", .chance = "with care for " + days_ahead_text(moment.days_ahead)};
-  return {.when = "not within " + (moment.days_ahead == 1
-                                       ? std::string("today")
-                                       : std::to_string(moment.days_ahead) + " days"),
+  return {.when = "not " + (moment.days_ahead == 1
+                                ? std::string("today")
+                                : "within " + std::to_string(moment.days_ahead) + " days"),
           .chance = {}};
 }
 
@@ -109,8 +89,7 @@ std::string wettest_day(const std::vector<RainAheadView>& days, const Moment& mo
 
 Moment moment_of(const BoardSnapshot& board, const FarmClock& clock) {
   Moment moment{.clock = clock, .now = board.time};
-  const bool fresh = board.forecast && board.time - board.forecast->received < chrono::hours{24};
-  if (fresh) moment.days_ahead = board.forecast->days;
+  if (is_fresh(board)) moment.days_ahead = board.forecast->days;
   return moment;
 }
 
@@ -133,7 +112,7 @@ std::string whole_mm_text(double value_mm) {
 std::string soon_text(Instant instant, const Moment& moment) {
   std::string day = day_name(instant, moment);
   if (at_midnight(instant, moment.clock)) return day;
-  const std::string clock = parts_of(instant, moment.clock).clock;
+  const std::string clock = moment.clock.clock(instant);
   return day == "today" ? clock : day + ' ' + clock;
 }
 
@@ -143,20 +122,18 @@ std::string end_text(Instant instant, const Moment& moment) {
 }
 
 std::string water_text(const FieldView& field) {
-  std::string text;
-  if (!field.known) return text;
-  if (shows(field.pond_mm)) text = whole_mm_text(field.pond_mm) + " standing";
-  const bool surplus = shows(field.surplus_mm);
-  if (surplus)
-    add(text, ", ",
-        whole_mm_text(field.surplus_mm) +
-            (field.drains_running ? " draining away" : " still to drain"));
-  if (shows(field.topsoil_deficit_mm)) {
-    add(text, ", ", "topsoil " + whole_mm_text(field.topsoil_deficit_mm) + " below field capacity");
-  }
-  if (shows(field.snow_mm)) add(text, ", ", whole_mm_text(field.snow_mm) + " of water in snow");
-  if (field.drains_running && !surplus) add(text, ", ", "draining");
-  return text;
+  if (!field.known) return {};
+  std::vector<std::string> parts;
+  const auto add = [&](double value_mm, const std::string& words) {
+    if (shows(value_mm)) parts.push_back(whole_mm_text(value_mm) + words);
+  };
+  add(field.pond_mm, " standing");
+  add(field.surplus_mm, field.drains_running ? " draining away" : " still to drain");
+  if (shows(field.topsoil_deficit_mm))
+    parts.push_back("topsoil " + whole_mm_text(field.topsoil_deficit_mm) + " below field capacity");
+  add(field.snow_mm, " of water in snow");
+  if (field.drains_running && !shows(field.surplus_mm)) parts.emplace_back("draining");
+  return joined(parts, ", ");
 }
 
 JobWords job_words(const MachineView& machine, const Moment& moment) {
@@ -183,22 +160,20 @@ PlaceWords place_words(Place place) {
 }
 
 std::string rain_today_text(const BoardSnapshot& board) {
-  std::string text;
+  std::vector<std::string> parts;
   std::vector<std::string> told;
   for (const FieldView& field : board.fields) {
     const bool new_station = std::find(told.begin(), told.end(), field.station) == told.end();
     if (!field.known || field.station.empty() || !new_station) continue;
     told.push_back(field.station);
-    add(text, ", ", whole_mm_text(field.rain_today_mm) + " at " + field.station);
+    parts.push_back(whole_mm_text(field.rain_today_mm) + " at " + field.station);
   }
-  return text.empty() ? "Rain today: not known" : "Rain today: " + text;
+  return "Rain today: " + (parts.empty() ? std::string(not_known) : joined(parts, ", "));
 }
 
 std::string rain_ahead_text(const BoardSnapshot& board, const Moment& moment) {
   if (!board.forecast) return "No forecast has arrived";
-  if (board.time - board.forecast->received >= chrono::hours{24}) {
-    return "The last forecast is too old to use";
-  }
+  if (!is_fresh(board)) return "The last forecast is too old to use";
   if (!board.forecast->rain_48h) {
     return board.forecast->days == 0 ? "The forecast tells no rain yet"
                                      : "The forecast stops short of 48 h";
@@ -206,6 +181,16 @@ std::string rain_ahead_text(const BoardSnapshot& board, const Moment& moment) {
   const RainAheadView& rain = *board.forecast->rain_48h;
   return "Next 48 h: " + range_text(rain.low_mm, rain.high_mm) +
          wettest_day(board.forecast->rain_days, moment) + "; rain " + chance_text(rain.chance);
+}
+
+bool nothing_known(const BoardSnapshot& board) {
+  return std::none_of(board.fields.begin(), board.fields.end(),
+                      [](const FieldView& field) { return field.known; });
+}
+
+bool advises_on_spreading(const BoardSnapshot& board) {
+  return std::any_of(board.fields.begin(), board.fields.end(),
+                     [](const FieldView& field) { return !field.spreading.empty(); });
 }
 
 std::string seen_text(const AlertView& alert, Instant now, const FarmClock& clock) {

@@ -57,6 +57,9 @@ struct PlaceWords {
 /// or how old it is.
 [[nodiscard]] std::string rain_ahead_text(const BoardSnapshot& board, const Moment& moment);
 
+[[nodiscard]] bool nothing_known(const BoardSnapshot& board);
+[[nodiscard]] bool advises_on_spreading(const BoardSnapshot& board);
+
 /// "At field capacity: Long Meadow, Church Piece and 8 more": a headline a wall can hold.
 [[nodiscard]] std::string short_headline(const AlertView& alert);
 

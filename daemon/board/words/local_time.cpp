@@ -5,6 +5,8 @@
 #include <array>
 #include <stdexcept>
 
+#include "daemon/text/date_text.hpp"
+
 namespace gley::daemon {
 namespace {
 
@@ -34,6 +36,16 @@ std::string day_digits(chrono::year_month_day date) {
   return std::to_string(static_cast<unsigned>(date.day()));
 }
 
+/// "25 Nov"
+std::string short_month_day(chrono::year_month_day date) {
+  return day_digits(date) + ' ' + month_of(date).substr(0, 3);
+}
+
+/// "Wed 25 Nov"
+std::string short_day(chrono::sys_days day) {
+  return weekday_of(day).substr(0, 3) + ' ' + short_month_day(day);
+}
+
 std::string clock_of(chrono::seconds since_midnight) {
   const auto minutes = chrono::floor<chrono::minutes>(since_midnight).count();
   return digits(minutes / 60, 2) + ':' + digits(minutes % 60, 2);
@@ -48,11 +60,7 @@ std::string clock_with_seconds(chrono::seconds since_midnight) {
 std::string rfc3339(Instant instant) {
   const auto second = chrono::floor<chrono::seconds>(instant);
   const auto day = chrono::floor<chrono::days>(second);
-  const chrono::year_month_day date{day};
-  return digits(static_cast<int>(date.year()), 4) + '-' +
-         digits(static_cast<unsigned>(date.month()), 2) + '-' +
-         digits(static_cast<unsigned>(date.day()), 2) + 'T' + clock_with_seconds(second - day) +
-         'Z';
+  return date_text(day) + 'T' + clock_with_seconds(second - day) + 'Z';
 }
 
 std::string http_date(Instant instant) {
@@ -62,6 +70,11 @@ std::string http_date(Instant instant) {
   return weekday_of(day).substr(0, 3) + ", " + digits(static_cast<unsigned>(date.day()), 2) + ' ' +
          month_of(date).substr(0, 3) + ' ' + digits(static_cast<int>(date.year()), 4) + ' ' +
          clock_with_seconds(second - day) + " GMT";
+}
+
+std::string short_date(const std::string& date) {
+  const auto day = date_from(date);
+  return day ? short_day(*day) : date;
 }
 
 /// Local wall time, split at midnight.
@@ -97,10 +110,16 @@ std::string FarmClock::day(Instant instant) const {
          std::to_string(static_cast<int>(at.date.year()));
 }
 
+std::string FarmClock::weekday(Instant instant) const {
+  return weekday_of(local(instant).day).substr(0, 3);
+}
+
+std::string FarmClock::date(Instant instant) const {
+  return short_month_day(local(instant).date);
+}
+
 std::string FarmClock::day_and_clock(Instant instant) const {
-  const Local at = local(instant);
-  return weekday_of(at.day).substr(0, 3) + ' ' + day_digits(at.date) + ' ' +
-         month_of(at.date).substr(0, 3) + ' ' + clock(instant);
+  return short_day(local(instant).day) + ' ' + clock(instant);
 }
 
 std::string FarmClock::as_seen(Instant instant, Instant now) const {
@@ -108,8 +127,8 @@ std::string FarmClock::as_seen(Instant instant, Instant now) const {
   const Local today = local(now);
   if (at.day == today.day) return clock(instant);
   if (at.date.year() == today.date.year()) return day_and_clock(instant);
-  return day_digits(at.date) + ' ' + month_of(at.date).substr(0, 3) + ' ' +
-         std::to_string(static_cast<int>(at.date.year())) + ' ' + clock(instant);
+  return date(instant) + ' ' + std::to_string(static_cast<int>(at.date.year())) + ' ' +
+         clock(instant);
 }
 
 }  // namespace gley::daemon

@@ -60,15 +60,11 @@ std::string tenths_text(double probability) {
 }
 
 std::string short_moment(Instant instant, const FarmClock& clock, Instant now) {
-  const std::string text = clock.day_and_clock(instant);  // "Sat 28 Nov 15:00"
-  if (clock.day(instant) == clock.day(now)) return clock.clock(instant);
-  const std::size_t day_at = text.find(' ') + 1;
-  const std::size_t clock_at = text.rfind(' ') + 1;
-  if (instant - now >= std::chrono::hours{6 * 24})
-    return text.substr(day_at, clock_at - 1 - day_at);
-  const std::string weekday = text.substr(0, day_at - 1);
-  const std::string time = text.substr(clock_at);
-  return time == "00:00" ? weekday : weekday + " " + time;
+  const std::string time = clock.clock(instant);
+  if (clock.day(instant) == clock.day(now)) return time;
+  if (instant - now >= std::chrono::hours{6 * 24}) return clock.date(instant);
+  const std::string weekday = clock.weekday(instant);
+  return time == "00:00" ? weekday : weekday + ' ' + time;
 }
 
 std::string window_text(const WindowView& window, const FarmClock& clock, Instant now) {

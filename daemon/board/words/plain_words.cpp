@@ -63,24 +63,19 @@ std::string flag_words(std::string_view flag) {
 }
 
 std::string flags_text(const FieldView& field) {
-  std::string out;
-  for (const std::string& flag : field.flags) {
-    if (!out.empty()) out += "; ";
-    out += flag_words(flag);
-  }
-  return out;
+  std::vector<std::string> words;
+  for (const std::string& flag : field.flags) words.push_back(flag_words(flag));
+  return joined(words, "; ");
 }
 
 std::string row_flags_text(const FieldView& field) {
-  std::string out;
+  std::vector<std::string> words;
   for (const FlagWords& row : flag_table) {
     const bool stands =
         std::find(field.flags.begin(), field.flags.end(), row.flag) != field.flags.end();
-    if (!stands || row.in_a_row.empty()) continue;
-    if (!out.empty()) out += "; ";
-    out += row.in_a_row;
+    if (stands && !row.in_a_row.empty()) words.emplace_back(row.in_a_row);
   }
-  return out;
+  return joined(words, "; ");
 }
 
 std::string wetness_text(const FieldView& field) {
@@ -141,18 +136,6 @@ std::string joined(const std::vector<std::string>& parts, std::string_view betwe
     out += part;
   }
   return out;
-}
-
-Carrying carrying(const FieldView& field) {
-  const auto count = [&](std::string_view verdict) {
-    return static_cast<std::size_t>(
-        std::count_if(field.machines.begin(), field.machines.end(),
-                      [&](const MachineView& machine) { return machine.verdict == verdict; }));
-  };
-  const std::size_t all = field.machines.size();
-  if (count(not_known) == all) return Carrying::unknown;
-  if (count("carries") == all) return Carrying::every_machine;
-  return count("carries") + count("with care") > 0 ? Carrying::some : Carrying::none;
 }
 
 }  // namespace gley::daemon

@@ -49,8 +49,4 @@ struct WaterPhrase {
 
 [[nodiscard]] std::string joined(const std::vector<std::string>& parts, std::string_view between);
 
-/// What a machine may do on a field, over all its machines.
-enum class Carrying { every_machine, some, none, unknown };
-[[nodiscard]] Carrying carrying(const FieldView& field);
-
 }  // namespace gley::daemon

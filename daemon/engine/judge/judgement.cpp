@@ -114,7 +114,6 @@ std::vector<SpreadingView> spreading_views(const FarmConfig& farm, const FieldCo
          .name = material.name,
          .advice = std::string(model::to_word(advice.advice)),
          .reasons = std::move(reasons),
-         .caution = {},
          .n_at_risk_kg_ha = at_risk ? std::optional(at_risk->total_kg_ha()) : std::nullopt});
   }
   return views;

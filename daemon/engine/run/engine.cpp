@@ -100,7 +100,6 @@ void Engine::refresh() {
   alerts_.look(*state_, now, outlook, *told_);
   auto board = std::make_unique<BoardSnapshot>(board_without_fields(*state_, alerts_.open(), now));
   board->forecast = outlook_->view();
-  if (board->forecast) board->forecast_time = board->forecast->received;
   alerts_.show_seen(board->alerts);
   board->past_alerts = alerts_.past();
   board->service = service();

@@ -53,7 +53,7 @@ BoardSnapshot board_frame(const BoardSnapshot& board) {
   frame.farm_name = board.farm_name;
   frame.stations = board.stations;  // what is doubted of them
   frame.alerts = board.alerts;
-  frame.forecast_time = board.forecast_time;
+  frame.forecast = board.forecast;  // when it came
   return frame;
 }
 

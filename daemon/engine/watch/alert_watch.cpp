@@ -2,8 +2,6 @@
 
 #include <spdlog/spdlog.h>
 
-#include <nlohmann/json.hpp>
-
 #include "daemon/board/http/write_guard.hpp"
 #include "daemon/board/words/local_time.hpp"
 #include "daemon/engine/judge/judged_today.hpp"
@@ -11,6 +9,7 @@
 #include "daemon/engine/watch/doubt_view.hpp"
 #include "daemon/engine/watch/field_moments.hpp"
 #include "daemon/store/store_error.hpp"
+#include "daemon/text/json_text.hpp"
 
 namespace gley::daemon {
 
@@ -152,11 +151,7 @@ Response AlertWatch::see(const std::string& id, const std::string& name, Instant
     const nlohmann::ordered_json out{{"id", id},
                                      {"seen_by", alert->seen_by.value_or("")},
                                      {"seen", rfc3339(alert->seen.value_or(now))}};
-    return {.status = 200,
-            .content_type = "application/json",
-            .body = out.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace),
-            .headers = {},
-            .event_stream = false};
+    return {.status = 200, .content_type = "application/json", .body = json_text(out)};
   } catch (const StoreError& error) {
     spdlog::error("not kept who saw an alert: {}", error.what());
     return json_refusal(503, "it cannot be kept just now; tell it again in a minute");

@@ -2,11 +2,10 @@
 
 #include <spdlog/spdlog.h>
 
-#include <nlohmann/json.hpp>
-
 #include "daemon/board/http/write_guard.hpp"
 #include "daemon/board/words/local_time.hpp"
 #include "daemon/store/store_error.hpp"
+#include "daemon/text/json_text.hpp"
 
 namespace gley::daemon {
 
@@ -35,11 +34,7 @@ Response kept(const ToldBy<Told>& told, int status) {
   nlohmann::ordered_json out{{"field", told.told.field}};
   describe(out, told.told);
   out["by"] = told.name;
-  return {.status = status,
-          .content_type = "application/json",
-          .body = out.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace),
-          .headers = {},
-          .event_stream = false};
+  return {.status = status, .content_type = "application/json", .body = json_text(out)};
 }
 
 }  // namespace

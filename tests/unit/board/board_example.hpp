@@ -33,7 +33,7 @@ inline FieldView example_field() {
   field.flags = {"start_assumed", "humidity_estimated"};
   field.reasons = {"12 mm of rain today"};
   field.machines = {{"drill", "Tractor and drill", "with care", 0.1234, {"topsoil 5 kPa"}, {}}};
-  field.spreading = {{"nitrogen", "Nitrogen", "hold", {"rain likely"}, ""}};
+  field.spreading = {{"nitrogen", "Nitrogen", "hold", {"rain likely"}}};
   field.sign_machine = "drill";
   field.station = "yard";
   return field;

@@ -2,7 +2,9 @@
 
 #include <catch2/catch.hpp>
 
+#include "daemon/board/pages/alerts_page.hpp"
 #include "daemon/board/pages/field_page.hpp"
+#include "daemon/board/pages/plan_page.hpp"
 #include "tests/unit/board/board_example.hpp"
 
 namespace gley::daemon {
@@ -102,6 +104,16 @@ TEST_CASE("a field's page shows only its own alerts") {
   BoardSnapshot board = example_board();
   board.alerts.front().fields = {"other"};
   CHECK_FALSE(has(field_page(board.fields.front(), board), "Heavy rain likely"));
+}
+
+TEST_CASE("every page that says when it was made tells the script too, for when the line is lost") {
+  const BoardSnapshot board = example_board();
+  for (const std::string& page : {board_page(board), field_page(board.fields.front(), board),
+                                  alerts_page(board), plan_page(board, PlanView{}, "")}) {
+    const std::size_t at = page.find("id=\"asof\"");
+    REQUIRE(at != std::string::npos);
+    CHECK(has(page.substr(at, page.find('>', at) - at), "data-day=\"Wed 25 Nov 06:40\""));
+  }
 }
 
 }  // namespace

@@ -68,6 +68,8 @@ TEST_CASE("a carried machine's words say until when, or how far the forecast goe
 TEST_CASE("a closed field's words say when it opens and how sure that is") {
   MachineView machine = drill("keep off");
   CHECK(job_words(machine, with_forecast()).when == "not within 7 days");
+  CHECK(job_words(machine, {.clock = london(), .now = example_time, .days_ahead = 1}).when ==
+        "not today");
   CHECK(job_words(machine, without_forecast()).when == "closed");
   machine.next_window = WindowView{example_time + hours{33}, example_time + hours{50}, 0.7};
   CHECK(job_words(machine, with_forecast()).when == "opens Thu 15:40");

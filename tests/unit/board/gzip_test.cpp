@@ -9,7 +9,6 @@
 
 #include "daemon/board/http/http_policy.hpp"
 #include "tests/scratch_directory.hpp"
-#include "tests/unit/board/response_header.hpp"
 
 namespace gley::daemon {
 namespace {

@@ -4,7 +4,6 @@
 
 #include "daemon/board/http/http_target.hpp"
 #include "daemon/board/pages/board_assets.hpp"
-#include "tests/unit/board/response_header.hpp"
 
 namespace gley::daemon {
 namespace {

@@ -59,7 +59,7 @@ TEST_CASE("a histogram counts what took at most each bound") {
 
 TEST_CASE("metrics tell the broker's absence, the forecast's age and whether all is well") {
   BoardSnapshot board = example_board();
-  board.forecast_time = example_time - std::chrono::hours{2};
+  board.forecast.emplace().received = example_time - std::chrono::hours{2};
   Workings workings;
   workings.now = example_time;
   workings.broker_away = std::chrono::seconds{700};

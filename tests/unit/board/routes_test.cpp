@@ -5,7 +5,6 @@
 #include "daemon/board/http/http_policy.hpp"
 #include "daemon/board/pages/board_assets.hpp"
 #include "tests/unit/board/board_example.hpp"
-#include "tests/unit/board/response_header.hpp"
 
 namespace gley::daemon {
 namespace {

@@ -58,6 +58,14 @@ TEST_CASE("each row says until when, or when it opens and how likely") {
                                          "opens Sun 00:40, 7 in 10", "not in 7 days", ""});
 }
 
+TEST_CASE("a forecast of one day says today, not 1 days") {
+  BoardSnapshot board = mixed_board();
+  board.forecast->days = 1;
+  const auto rows = today_rows(board, clock_of_farm);
+  CHECK(rows.front().when == "today");
+  CHECK(rows.at(5).when == "not today");
+}
+
 TEST_CASE("machines of a field with one answer share a row, and materials stand after them") {
   BoardSnapshot board = example_board();
   board.fields.front().machines = {machine("quad", "carries"), machine("drill", "carries"),
