@@ -60,7 +60,7 @@ std::string tenths_text(double probability) {
 }
 
 std::string short_moment(Instant instant, const FarmClock& clock, Instant now) {
-  const std::string time = clock.clock(instant);
+  std::string time = clock.clock(instant);
   if (clock.day(instant) == clock.day(now)) return time;
   if (instant - now >= std::chrono::hours{6 * 24}) return clock.date(instant);
   const std::string weekday = clock.weekday(instant);
