@@ -4,7 +4,6 @@
 #include <netinet/tcp.h>
 #include <sys/socket.h>
 
-#include <charconv>
 #include <cstring>
 #include <filesystem>
 #include <optional>
@@ -26,13 +25,6 @@ std::optional<std::uint16_t> peer_port(int descriptor) {
   return ntohs(with_port.sin_port);
 }
 
-std::optional<int> number_of(const std::string& name) {
-  int number = 0;
-  const auto [end, error] = std::from_chars(name.data(), name.data() + name.size(), number);
-  if (error != std::errc{} || end != name.data() + name.size()) return {};
-  return number;
-}
-
 /// Where that fails the connection is as slow as before, and no worse.
 void switch_on(int descriptor, int option) {
   const int on = 1;
@@ -45,10 +37,10 @@ void BrokerSocket::connected(std::uint16_t port) {
   descriptors_.clear();
   std::error_code no_proc;
   for (const auto& entry : std::filesystem::directory_iterator("/proc/self/fd", no_proc)) {
-    const std::optional<int> descriptor = number_of(entry.path().filename().string());
-    if (!descriptor || peer_port(*descriptor) != port) continue;
-    switch_on(*descriptor, TCP_NODELAY);
-    descriptors_.push_back(*descriptor);
+    const int descriptor = std::stoi(entry.path().filename().string());
+    if (peer_port(descriptor) != port) continue;
+    switch_on(descriptor, TCP_NODELAY);
+    descriptors_.push_back(descriptor);
   }
 }
 

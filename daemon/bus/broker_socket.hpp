@@ -17,8 +17,6 @@ class BrokerSocket {
   /// falls back after a while: to be called whenever something came.
   void acknowledge() const;
 
-  [[nodiscard]] std::size_t found() const { return descriptors_.size(); }
-
  private:
   /// One that was closed since may be another socket or file by now; neither minds.
   std::vector<int> descriptors_;

@@ -333,6 +333,7 @@ void MqttClient::Connection::send_next(std::unique_lock<std::mutex>& lock) {
     work_.wait_for(lock, looks_again);
     return;
   }
+  ++on_their_way_;  // before it leaves the outbox: at no moment is it in neither
   Outgoing message = outbox_.take().value();
   lock.unlock();
   send(std::move(message));
@@ -387,7 +388,6 @@ void MqttClient::Connection::subscribe_now() {
 }
 
 void MqttClient::Connection::send(Outgoing message) {
-  ++on_their_way_;
   try {
     client_->publish(
         mqtt::make_message(message.topic, message.payload, message.qos, message.retained), nullptr,
@@ -395,12 +395,12 @@ void MqttClient::Connection::send(Outgoing message) {
     const std::lock_guard lock(mutex_);
     ++status_.published;
   } catch (const mqtt::exception& error) {
-    --on_their_way_;
     // Too many on their way, or the connection went just now: it keeps its place.
     note_error(std::string("cannot publish yet: ") + error.what());
     std::unique_lock lock(mutex_);
     ++status_.publish_failures;
     outbox_.put_back(std::move(message));
+    --on_their_way_;
     stopped_.wait_for(lock, 50ms, [this] { return stopping_.load(); });
     if (stopping_) outbox_ = {};
   }

@@ -90,12 +90,13 @@ class Parser {
       return std::move(out_);
     }
     read_header(rows.front());
-    if (!out_.problems.empty()) return std::move(out_);
-    for (std::size_t i = 1; i < rows.size() && out_.problems.size() < most_problems; ++i)
+    const bool is_known = out_.problems.empty();
+    for (std::size_t i = 1; is_known && i < rows.size() && out_.problems.size() < most_problems;
+         ++i)
       read_row(rows[i]);
     if (out_.problems.size() >= most_problems)
       out_.problems.push_back(printable(name_) + ": not read further");
-    if (rows.size() == 1) problem(1, "the file holds no day after its header");
+    if (is_known && rows.size() == 1) problem(1, "the file holds no day after its header");
     return std::move(out_);
   }
 

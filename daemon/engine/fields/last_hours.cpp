@@ -20,7 +20,7 @@ constexpr std::chrono::milliseconds just_behind{1};
 }  // namespace
 
 LastHours::LastHours(const FarmConfig& farm, const DayKeeper& keeper)
-    : farm_(farm), keeper_(keeper), calendar_(farm.time_zone, farm.day_starts) {
+    : keeper_(keeper), calendar_(farm.time_zone, farm.day_starts) {
   for (const StationConfig& station : farm.stations) stations_[station.id];
 }
 

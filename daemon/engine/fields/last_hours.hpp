@@ -23,7 +23,8 @@ class LastHours {
   /// Hours a station has been without rain, at least, in steps up to 72.
   [[nodiscard]] std::optional<double> dry_h(const std::string& station) const;
 
-  /// Hours below 0 degC of the last 24 at a station; absent where its temperatures do not tell.
+  /// Hours below 0 degC of the last 24 at a station, each reading standing until the next and 2
+  /// hours at most; absent where more than 4 hours are left untold. Both are our choice.
   [[nodiscard]] std::optional<double> frozen_h(const std::string& station) const;
 
  private:
@@ -44,7 +45,6 @@ class LastHours {
   [[nodiscard]] std::optional<double> hours_below_zero(const std::string& station, Instant from,
                                                        Instant until) const;
 
-  const FarmConfig& farm_;
   const DayKeeper& keeper_;
   FarmCalendar calendar_;
   std::map<std::string, Station> stations_;

@@ -37,9 +37,7 @@ Response not_our_name() {
           .content_type = "text/plain; charset=utf-8",
           .body =
               "Gley is not known by this name. If the board is to be reached by it, put it into "
-              "host_names under [http]; an address in numbers is always taken.\n",
-          .headers = {},
-          .event_stream = false};
+              "host_names under [http]; an address in numbers is always taken.\n"};
 }
 
 /// What a reload leaves as it is, as the settings' rows say. Half of it would be taken up else: new
