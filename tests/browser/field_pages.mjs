@@ -141,9 +141,15 @@ test('at the field gate the nearest field stands first, and the order outlives a
   await close(watched);
 });
 
-test('without a position the fields stay by name, and the page says so', async () => {
+test('without a position the fields stay by name, and the page says so until it is left', async () => {
   const watched = await open(browser, `${farm.url}?by=name`, { viewport: sizes.phone });
-  await watched.page.getByRole('button', { name: 'Nearest first' }).click();
-  await watched.page.locator('#near', { hasText: 'No position was to be had' }).waitFor();
+  const { page } = watched;
+  await page.getByRole('button', { name: 'Nearest first' }).click();
+  const said = page.locator('#near', { hasText: 'No position was to be had' });
+  await said.waitFor();
+  const before = await page.locator('#live').getAttribute('data-revision');
+  farm.publish('weather/yard/rain', '2.5');
+  await until('another revision', async () => await page.locator('#live').getAttribute('data-revision') !== before);
+  assert.equal(await said.count(), 1);
   await close(watched);
 });

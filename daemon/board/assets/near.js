@@ -6,9 +6,13 @@
   const earthRadius = 6371000;
   let position = null;
   let shapes = null;
+  let told = '';
 
   const part = () => document.getElementById('near');
-  const tell = (text) => { part().querySelector('[role="status"]').textContent = text; };
+  const tell = (text) => {
+    told = text;
+    part().querySelector('[role="status"]').textContent = text;
+  };
 
   // Metres east and north of where the person stands.
   const planeAround = ({ latitude, longitude }) => {
@@ -88,6 +92,7 @@
   const show = () => {
     if (!part() || !window.isSecureContext || !navigator.geolocation) return;
     part().hidden = false;
+    if (told) tell(told); // the board came anew, without it
     order();
   };
 
