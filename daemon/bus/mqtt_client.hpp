@@ -45,7 +45,7 @@ struct MqttStatus {
   bool connected = false;  ///< and every subscription is answered: what is sent now comes to us
   bool backlog = false;    ///< messages that come now may have waited
   std::uint64_t connects = 0;
-  std::uint64_t clients_replaced = 0;  ///< after a write that failed
+  std::uint64_t clients_replaced = 0;  ///< after a write that failed or came too late
   std::uint64_t received = 0;
   std::uint64_t published = 0;
   std::uint64_t publish_failures = 0;

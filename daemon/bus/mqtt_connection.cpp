@@ -50,7 +50,7 @@ MqttClient::Connection::Connection(const MqttConfig& config, MqttHandlers handle
                   [this](const mqtt::token& token) { connect_failed(token); }),
       on_subscribe_([this](const mqtt::token& token) { subscribe_done(token); },
                     [this](const mqtt::token& token) { subscribe_failed(token); }),
-      on_publish_([this](const mqtt::token&) { published(); },
+      on_publish_([this](const mqtt::token& token) { published(token); },
                   [this](const mqtt::token& token) { publish_failed(token); }),
       on_unsubscribe_(
           [](const mqtt::token&) {},
@@ -178,7 +178,10 @@ void MqttClient::Connection::connection_lost(const std::string& cause) {
     const std::lock_guard lock(mutex_);
     if (!status_.connected) return;
     status_.connected = false;
+    outbox_.remove(state_topic_);  // said anew once the next connection listens
+    if (online_is_with_library_) client_is_spoilt_ = true;
   }
+  work_.notify_all();
   const std::string why = cause.empty() ? "connection lost" : cause;
   note_error(why);
   if (!handlers_.on_disconnected) return;
@@ -192,9 +195,10 @@ void MqttClient::Connection::disconnected_by_broker(mqtt::ReasonCode code) {
   connection_lost("disconnected by the broker: " + mqtt::exception::reason_code_str(code) + hint);
 }
 
-void MqttClient::Connection::published() {
+void MqttClient::Connection::published(const mqtt::token& token) {
   socket_.acknowledge();
   --on_their_way_;
+  if ((*token.get_topics())[0] == state_topic_) online_is_with_library_ = false;
   work_.notify_all();
 }
 
@@ -210,9 +214,10 @@ void MqttClient::Connection::publish_failed(const mqtt::token& token) {
 }
 
 /// The library (1.3.12) keeps a message whose writing failed to send it again on the next
-/// connection, but has freed its topic by then: another client, under the same name, takes its
-/// place before that. Nothing is lost: the session is the broker's, and every retained result is
-/// published again after a connect.
+/// connection, but has freed its topic by then; and an `online` not yet written when the connection
+/// went would go out on the next one before that listens. Another client, under the same name,
+/// takes its place before that. Nothing is lost: the session is the broker's, and every retained
+/// result is published again after a connect.
 void MqttClient::Connection::replace_client() {
   connection_lost("");
   options_.reset();
@@ -222,6 +227,7 @@ void MqttClient::Connection::replace_client() {
     std::unique_lock lock(mutex_);
     if (stopped_.wait_for(lock, 1s, [this] { return stopping_.load(); })) return;
     client_is_spoilt_ = false;
+    online_is_with_library_ = false;
     ++status_.clients_replaced;
   }
   on_their_way_ = 0;
@@ -258,7 +264,7 @@ void MqttClient::Connection::subscribe_answered(const std::string& filter, bool 
     // The mark first: whoever sees `online` and then sends finds the backlog over. Ahead of all
     // else, for until it is back a reading without a time is put aside.
     if (backlog_.waiting()) outbox_.put_first({mark_topic_, backlog_.mark(), false});
-    // True of this connection only: at QoS 1 the library could send it again on the next one,
+    // True of this connection only: at QoS 1 the library would send it again on the next one,
     // before that listens.
     outbox_.put({state_topic_, "online", true, 0});
   }
@@ -388,6 +394,8 @@ void MqttClient::Connection::subscribe_now() {
 }
 
 void MqttClient::Connection::send(Outgoing message) {
+  const bool is_state = message.topic == state_topic_;
+  if (is_state) online_is_with_library_ = true;
   try {
     client_->publish(
         mqtt::make_message(message.topic, message.payload, message.qos, message.retained), nullptr,
@@ -399,7 +407,8 @@ void MqttClient::Connection::send(Outgoing message) {
     note_error(std::string("cannot publish yet: ") + error.what());
     std::unique_lock lock(mutex_);
     ++status_.publish_failures;
-    outbox_.put_back(std::move(message));
+    if (is_state) online_is_with_library_ = false;
+    if (!is_state || status_.connected) outbox_.put_back(std::move(message));
     --on_their_way_;
     stopped_.wait_for(lock, 50ms, [this] { return stopping_.load(); });
     if (stopping_) outbox_ = {};

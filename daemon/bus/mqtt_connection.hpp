@@ -66,7 +66,7 @@ class MqttClient::Connection {
   void subscribe_done(const mqtt::token& token);
   void subscribe_failed(const mqtt::token& token);
   void subscribe_answered(const std::string& filter, bool was_refused);
-  void published();
+  void published(const mqtt::token& token);
   void publish_failed(const mqtt::token& token);
   void message_arrived(const mqtt::message& message);
   void hand_over(const Message& message);
@@ -96,7 +96,8 @@ class MqttClient::Connection {
   RequestListener on_publish_;
   RequestListener on_unsubscribe_;
   std::atomic<bool> stopping_{false};
-  std::atomic<std::uint64_t> on_their_way_{0};  ///< given to paho, and not acknowledged
+  std::atomic<std::uint64_t> on_their_way_{0};       ///< given to paho, and not acknowledged
+  std::atomic<bool> online_is_with_library_{false};  ///< given to paho, and not written
 
   mutable std::mutex mutex_;
   std::condition_variable work_;     ///< something to send, a connection, or the end
@@ -107,7 +108,7 @@ class MqttClient::Connection {
   std::vector<std::string> filters_;
   std::set<std::string> subscribed_;  ///< filters last asked for, and the mark
   std::set<std::string> awaited_;     ///< of those, what the broker has not answered
-  bool client_is_spoilt_ = false;     ///< it would send again from freed memory
+  bool client_is_spoilt_ = false;     ///< it would send what it must not; see replace_client
   bool subscribe_wanted_ = false;
   std::chrono::steady_clock::time_point closes_at_;  ///< the latest, once stopping
   bool session_absent_ = false;                      ///< the broker said so at the first connect

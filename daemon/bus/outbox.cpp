@@ -24,6 +24,13 @@ void Outbox::put_back(Outgoing message) {
   if (!by_topic_.contains(message.topic)) put_first(std::move(message));
 }
 
+void Outbox::remove(const std::string& topic) {
+  const auto known = by_topic_.find(topic);
+  if (known == by_topic_.end()) return;
+  waiting_.erase(known->second);
+  by_topic_.erase(known);
+}
+
 std::optional<Outgoing> Outbox::take() {
   if (waiting_.empty()) return {};
   Outgoing message = std::move(waiting_.front());

@@ -25,6 +25,7 @@ class Outbox {
   void put_first(Outgoing message);
   /// Puts back what could not be sent, unless a newer message of its topic waits already.
   void put_back(Outgoing message);
+  void remove(const std::string& topic);
   [[nodiscard]] std::optional<Outgoing> take();
   [[nodiscard]] std::size_t size() const { return waiting_.size(); }
 

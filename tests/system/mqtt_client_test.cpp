@@ -12,6 +12,7 @@
 #include "daemon/store/inbox.hpp"
 #include "daemon/store/schema.hpp"
 #include "tests/system/broker.hpp"
+#include "tests/system/fake_broker.hpp"
 
 using namespace gley::daemon;
 using namespace gley::tests;
@@ -151,6 +152,26 @@ TEST_CASE("a_broker_that_restarts_without_memory_is_subscribed_to_again") {
   CHECK(eventually([&] { return ours.owner.has("after"); }));
   CHECK(eventually(
       [&] { return message_on(broker.port(), "gley/test/board") == "said while away"; }));
+}
+
+TEST_CASE("online_is_said_on_a_connection_that_listens_and_never_carried_to_the_next") {
+  // Storing is slow, and the library waits for it: `online` is often with it, and not written, when
+  // the connection goes. The mark is all that is subscribed to: `online` is due with the first
+  // message.
+  constexpr int messages = 60;
+  const std::vector<Cut> cuts(6, {.whole_messages = 7, .bytes = 9, .way = Cut::Way::close});
+  FakeBroker broker("weather/rain", std::vector<std::string>(messages, "0.2"), cuts);
+  MqttClient client(config_for(broker.port()),
+                    {.post = [](std::function<void()> task) { task(); },
+                     .on_message = [](const Message&) { std::this_thread::sleep_for(5ms); },
+                     .on_connected = {},
+                     .on_disconnected = {},
+                     .on_subscribed = {}});
+  client.start();
+  REQUIRE(eventually(60s, [&] { return broker.acknowledged() == messages; }));
+  CHECK(eventually([&] { return client.status().connected && broker.online() > 0; }));
+  CHECK(broker.online_too_soon() == 0);
+  WARN("mqtt_client_test: " << client.status().clients_replaced << " clients made anew");
 }
 
 TEST_CASE("five_thousand_messages_are_each_committed_in_the_callback") {

@@ -64,7 +64,7 @@ void write_broker(MetricsWriter& out, const Workings& workings) {
   out.counter("gley_broker_connects", "Connections made to the broker.");
   out.sample(std::to_string(workings.broker_connects));
   out.counter("gley_broker_clients_replaced",
-              "Times a write to the broker failed and the MQTT client was made anew.");
+              "Times the MQTT client was made anew, for a write that failed or came too late.");
   out.sample(std::to_string(workings.broker_clients_replaced));
   out.counter("gley_messages_received", "Messages that came from the broker.");
   out.sample(std::to_string(workings.messages_received));

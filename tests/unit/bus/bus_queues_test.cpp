@@ -46,6 +46,17 @@ TEST_CASE("a_message_put_back_is_first_unless_a_newer_one_waits") {
   CHECK(drained(outbox) == std::vector<std::string>{"a=1", "b=1"});
 }
 
+TEST_CASE("a_message_that_is_removed_is_not_sent_and_its_topic_is_free_again") {
+  Outbox outbox;
+  outbox.put({"a", "1", true});
+  outbox.put({"b", "1", true});
+  outbox.remove("a");
+  outbox.remove("never there");
+  CHECK(outbox.size() == 1);
+  outbox.put({"a", "2", true});
+  CHECK(drained(outbox) == std::vector<std::string>{"b=1", "a=2"});
+}
+
 TEST_CASE("messages_may_have_waited_until_the_mark_comes_back") {
   Backlog backlog;
   CHECK_FALSE(backlog.message_came(start));
