@@ -59,6 +59,9 @@ struct GroundLimits {
   /// Soil Till. Res. 57:203 for the wet side.
   double crumbles_from_kpa = 20.0;
   double crumbles_to_kpa = 200.0;
+  /// Soil with less clay dries to loose grains and not to clods (common practice), so no dryness
+  /// keeps tines off it. Where it would blow away is for the eye to judge. Limit: our choice.
+  double clods_from_clay_pct = 10.0;
 
   /// Margin from which a machine is carried without care: a worst ratio under 0.8. Our choice.
   double carries_from_margin = 0.2;

@@ -94,9 +94,9 @@ template <class V>
 template <class V>
 [[nodiscard]] V of_crumbling(const GroundState<V>& ground, const GroundLimits& limits) {
   const V suction = ground.suction_topsoil_kpa;
-  return least(
-      least(at_least(suction, limits.crumbles_from_kpa), at_most(suction, limits.crumbles_to_kpa)),
-      unless(ground.deep_frost));
+  const V moist = least(at_least(suction, limits.crumbles_from_kpa), unless(ground.deep_frost));
+  if (ground.clay_pct < limits.clods_from_clay_pct) return moist;
+  return least(moist, at_most(suction, limits.crumbles_to_kpa));
 }
 
 }  // namespace gate

@@ -65,7 +65,7 @@ void say_crumbling(const GroundState<double>& ground, const GroundLimits& limits
     reasons.push_back({.kind = Kind::too_frozen_to_till});
   else if (suction < limits.crumbles_from_kpa)
     reasons.push_back({Kind::too_wet_to_crumble, suction, limits.crumbles_from_kpa});
-  else if (suction > limits.crumbles_to_kpa)
+  else if (suction > limits.crumbles_to_kpa && ground.clay_pct >= limits.clods_from_clay_pct)
     reasons.push_back({Kind::too_dry_to_crumble, suction, limits.crumbles_to_kpa});
 }
 

@@ -33,4 +33,16 @@ struct DailyWeather {
   friend bool operator==(const DailyWeather&, const DailyWeather&) = default;
 };
 
+[[nodiscard]] inline bool has_humidity(const DailyWeather& day) {
+  return day.dew_point_c || day.rh_mean_pct || day.rh_min_pct || day.rh_max_pct;
+}
+
+/// All that tells of humidity, and nothing of what stood there before.
+inline void take_humidity(DailyWeather& day, const DailyWeather& from) {
+  day.rh_min_pct = from.rh_min_pct;
+  day.rh_max_pct = from.rh_max_pct;
+  day.rh_mean_pct = from.rh_mean_pct;
+  day.dew_point_c = from.dew_point_c;
+}
+
 }  // namespace gley::model

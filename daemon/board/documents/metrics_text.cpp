@@ -22,15 +22,15 @@ void write_service(MetricsWriter& out, const BoardSnapshot& board) {
   out.info("gley_build", "The version that runs.");
   out.sample("version", GLEY_VERSION, "1");
   if (service.started) {
-    out.gauge("process_start_time_seconds", "When this process began, in seconds of Unix time.");
-    out.sample(seconds_text(*service.started));
+    out.gauge("process_start_time_seconds", "When this process began, in seconds of Unix time.",
+              seconds_text(*service.started));
   }
-  out.gauge("gley_broker_connected", "1 while connected to the MQTT broker.");
-  out.sample(service.broker_connected ? "1" : "0");
-  out.gauge("gley_store_writable", "1 while readings can be stored.");
-  out.sample(service.store_message.empty() ? "1" : "0");
-  out.counter("gley_clock_jumps", "Times that the wall clock was set ahead or back.");
-  out.sample(std::to_string(service.clock_jumps));
+  out.gauge("gley_broker_connected", "1 while connected to the MQTT broker.",
+            service.broker_connected ? "1" : "0");
+  out.gauge("gley_store_writable", "1 while readings can be stored.",
+            service.store_message.empty() ? "1" : "0");
+  out.counter("gley_clock_jumps", "Times that the wall clock was set ahead or back.",
+              service.clock_jumps);
   out.counter("gley_readings", "Readings by what became of them.");
   out.sample("outcome", "stored", std::to_string(service.readings_stored));
   out.sample("outcome", "repeated", std::to_string(service.readings_repeated));
@@ -45,36 +45,33 @@ void write_service(MetricsWriter& out, const BoardSnapshot& board) {
 }
 
 void write_board(MetricsWriter& out, const BoardSnapshot& board, const Workings& workings) {
-  out.gauge("gley_healthy", "1 while /healthz answers 200.");
-  out.sample(health_of(board, workings).ill.empty() ? "1" : "0");
-  out.gauge("gley_board_timestamp_seconds", "When the board was last made anew.");
-  out.sample(seconds_text(board.time));
-  out.counter("gley_forecasts", "Forecasts taken into the store.");
-  out.sample(std::to_string(workings.forecasts_stored));
+  out.gauge("gley_healthy", "1 while /healthz answers 200.",
+            health_of(board, workings).ill.empty() ? "1" : "0");
+  out.gauge("gley_board_timestamp_seconds", "When the board was last made anew.",
+            seconds_text(board.time));
+  out.counter("gley_forecasts", "Forecasts taken into the store.", workings.forecasts_stored);
   if (!board.forecast) return;
-  out.gauge("gley_forecast_timestamp_seconds", "Arrival of the forecast in use.");
-  out.sample(seconds_text(board.forecast->received));
-  out.gauge("gley_forecast_age_seconds", "Age of the forecast in use.");
-  out.sample(seconds_text(Instant{workings.now - board.forecast->received}));
+  out.gauge("gley_forecast_timestamp_seconds", "Arrival of the forecast in use.",
+            seconds_text(board.forecast->received));
+  out.gauge("gley_forecast_age_seconds", "Age of the forecast in use.",
+            seconds_text(Instant{workings.now - board.forecast->received}));
 }
 
 void write_broker(MetricsWriter& out, const Workings& workings) {
-  out.gauge("gley_broker_away_seconds", "How long the broker has been away; 0 while connected.");
-  out.sample(std::to_string(workings.broker_away.value_or(std::chrono::seconds{0}).count()));
-  out.counter("gley_broker_connects", "Connections made to the broker.");
-  out.sample(std::to_string(workings.broker_connects));
+  out.gauge("gley_broker_away_seconds", "How long the broker has been away; 0 while connected.",
+            std::to_string(workings.broker_away.value_or(std::chrono::seconds{0}).count()));
+  out.counter("gley_broker_connects", "Connections made to the broker.", workings.broker_connects);
   out.counter("gley_broker_clients_replaced",
-              "Times the MQTT client was made anew, for a write that failed or came too late.");
-  out.sample(std::to_string(workings.broker_clients_replaced));
-  out.counter("gley_messages_received", "Messages that came from the broker.");
-  out.sample(std::to_string(workings.messages_received));
-  out.counter("gley_messages_published", "Messages sent to the broker.");
-  out.sample(std::to_string(workings.messages_published));
-  out.counter("gley_publish_failures",
-              "Messages that the broker refused or that could not go yet.");
-  out.sample(std::to_string(workings.publish_failures));
-  out.gauge("gley_messages_waiting", "Messages that wait to be sent.");
-  out.sample(std::to_string(workings.messages_waiting));
+              "Times the MQTT client was made anew, for a write that failed or came too late.",
+              workings.broker_clients_replaced);
+  out.counter("gley_messages_received", "Messages that came from the broker.",
+              workings.messages_received);
+  out.counter("gley_messages_published", "Messages sent to the broker.",
+              workings.messages_published);
+  out.counter("gley_publish_failures", "Messages that the broker refused or that could not go yet.",
+              workings.publish_failures);
+  out.gauge("gley_messages_waiting", "Messages that wait to be sent.",
+            std::to_string(workings.messages_waiting));
 }
 
 void write_work(MetricsWriter& out, const Workings& workings) {
@@ -86,8 +83,8 @@ void write_work(MetricsWriter& out, const Workings& workings) {
   out.histogram("gley_reading_to_board_seconds", "From a reading's commit to the changed board.",
                 workings.reading_to_board);
   out.histogram("gley_fields_step_seconds", "All fields stepped up to now.", workings.fields_step);
-  out.gauge("gley_event_clients", "Pages that are open on /events.");
-  out.sample(std::to_string(workings.event_clients));
+  out.gauge("gley_event_clients", "Pages that are open on /events.",
+            std::to_string(workings.event_clients));
   out.counter("gley_http_refused", "Connections and requests turned away, by why.");
   for (const auto& [why, count] : workings.http_refused)
     out.sample("why", why, std::to_string(count));

@@ -26,9 +26,10 @@ std::string bound_text(double bound) {
 
 }  // namespace
 
-void MetricsWriter::gauge(std::string_view name, std::string_view help) {
+void MetricsWriter::gauge(std::string_view name, std::string_view help, const std::string& value) {
   sample_name_ = name;
   declare(name, "gauge", help);
+  if (!value.empty()) out_ += sample_name_ + ' ' + value + '\n';
 }
 
 void MetricsWriter::counter(const std::string& name, std::string_view help) {
@@ -36,13 +37,14 @@ void MetricsWriter::counter(const std::string& name, std::string_view help) {
   declare(open_ ? name : sample_name_, "counter", help);
 }
 
+void MetricsWriter::counter(const std::string& name, std::string_view help, std::uint64_t value) {
+  counter(name, help);
+  out_ += sample_name_ + ' ' + std::to_string(value) + '\n';
+}
+
 void MetricsWriter::info(const std::string& name, std::string_view help) {
   sample_name_ = name + "_info";
   declare(open_ ? name : sample_name_, open_ ? "info" : "gauge", help);
-}
-
-void MetricsWriter::sample(const std::string& value) {
-  out_ += sample_name_ + ' ' + value + '\n';
 }
 
 void MetricsWriter::sample(std::string_view label, std::string_view label_value,

@@ -12,12 +12,13 @@ class MetricsWriter {
  public:
   explicit MetricsWriter(MetricsFormat format) : open_(format == MetricsFormat::open_metrics_1_0) {}
 
-  void gauge(std::string_view name, std::string_view help);
+  /// A value makes the family's one sample; without one the samples, with labels, follow.
+  void gauge(std::string_view name, std::string_view help, const std::string& value = {});
   /// name: without _total or _info, which the samples take on.
   void counter(const std::string& name, std::string_view help);
+  void counter(const std::string& name, std::string_view help, std::uint64_t value);
   void info(const std::string& name, std::string_view help);
 
-  void sample(const std::string& value);
   void sample(std::string_view label, std::string_view label_value, const std::string& value);
 
   /// A family of its own, whole.

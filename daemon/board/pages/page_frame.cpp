@@ -36,6 +36,13 @@ Html assets_of(const PageFrame& frame) {
   return out;
 }
 
+Html document_head(const std::string& title) {
+  Html out;
+  out.markup("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
+  out.markup("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
+  return out.markup("<title>").text(title).markup("</title>\n");
+}
+
 /// Changes with the daemon: a page left open loads anew when it finds another.
 Html version() {
   Html out;
@@ -47,11 +54,9 @@ Html version() {
 }  // namespace
 
 std::string framed(const PageFrame& frame, const Html& live, const Html& lasting) {
-  Html out;
-  out.markup("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
-  out.markup("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
-  out.markup("<meta name=\"color-scheme\" content=\"light dark\">\n<title>").text(frame.title);
-  out.markup("</title>\n<link rel=\"icon\" type=\"image/svg+xml\" href=\"").attribute(frame.root);
+  Html out = document_head(frame.title);
+  out.markup("<meta name=\"color-scheme\" content=\"light dark\">\n");
+  out.markup("<link rel=\"icon\" type=\"image/svg+xml\" href=\"").attribute(frame.root);
   out.markup("favicon.ico\">\n").part(assets_of(frame));
   out.markup("<noscript><meta http-equiv=\"refresh\" content=\"60\"></noscript>\n</head>\n");
   out.markup("<body data-root=\"").attribute(frame.root);
@@ -70,11 +75,10 @@ std::string framed(const PageFrame& frame, const Html& live, const Html& lasting
 }
 
 std::string message_page(const PlainMessage& message) {
-  Html out;
-  out.markup("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
-  out.markup("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>");
-  out.text(message.title).markup("</title>\n<link rel=\"stylesheet\" href=\"");
-  out.attribute(message.root).markup("board.css\">\n</head>\n<body>\n<main>\n<h1>");
+  Html out = document_head(message.title);
+  out.markup("<link rel=\"stylesheet\" href=\"")
+      .attribute(message.root)
+      .markup("board.css\">\n</head>\n<body>\n<main>\n<h1>");
   out.text(message.title).markup("</h1>\n<p>").text(message.sentence);
   out.markup("</p>\n<p><a href=\"").attribute(message.root.empty() ? "./" : message.root);
   out.markup("\">All fields</a></p>\n</main>\n</body>\n</html>\n");

@@ -14,17 +14,6 @@ void fill(std::optional<double>& value, const std::optional<double>& otherwise) 
   if (!value) value = otherwise;
 }
 
-bool knows_humidity(const DailyWeather& day) {
-  return day.dew_point_c || day.rh_mean_pct;
-}
-
-void take_humidity(DailyWeather& day, const DailyWeather& from) {
-  day.rh_min_pct = from.rh_min_pct;
-  day.rh_max_pct = from.rh_max_pct;
-  day.rh_mean_pct = from.rh_mean_pct;
-  day.dew_point_c = from.dew_point_c;
-}
-
 /// A forecast's day as the station would tell it: wind at the station's height. A forecast by the
 /// day gives a mean temperature; extremes stand about it as far as they last did.
 DailyWeather as_at_station(const TodaySoFar& today, DailyWeather day) {
@@ -49,7 +38,7 @@ DailyWeather joined(const TodaySoFar& today, const DailyWeather& expected) {
   const bool forecast_has_extremes = expected.tmin_c && expected.tmax_c;
   DailyWeather day = today.seen;
   if (expected.rain_mm) day.rain_mm = day.rain_mm.value_or(0.0) + *expected.rain_mm;
-  if (!knows_humidity(day)) take_humidity(day, knows_humidity(expected) ? expected : yesterday);
+  if (!has_humidity(day)) take_humidity(day, has_humidity(expected) ? expected : yesterday);
   fill(day.wind_m_s, expected.wind_m_s);
   fill(day.wind_m_s, yesterday.wind_m_s);
   const bool forecast_has_sun = expected.sun_h || expected.solar_mj_m2;

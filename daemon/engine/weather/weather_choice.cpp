@@ -59,21 +59,11 @@ bool has_rain(const DailyWeather& weather) {
 bool has_irrigation(const DailyWeather& weather) {
   return weather.irrigation_mm.has_value();
 }
-bool has_humidity(const DailyWeather& weather) {
-  return weather.dew_point_c || weather.rh_mean_pct || weather.rh_min_pct || weather.rh_max_pct;
-}
 bool has_wind(const DailyWeather& weather) {
   return weather.wind_m_s.has_value();
 }
 bool has_radiation(const DailyWeather& weather) {
   return weather.solar_mj_m2 || weather.sun_h;
-}
-
-void take_humidity(DailyWeather& out, const DailyWeather& from) {
-  out.dew_point_c = from.dew_point_c;
-  out.rh_min_pct = from.rh_min_pct;
-  out.rh_max_pct = from.rh_max_pct;
-  out.rh_mean_pct = from.rh_mean_pct;
 }
 
 /// Puts a day together from the stations' offers.
@@ -134,7 +124,7 @@ class Choice {
 
   void choose_the_rest_of_the_air() {
     DailyWeather& weather = out_.weather;
-    out_.humidity = part_of_air(has_humidity);
+    out_.humidity = part_of_air(model::has_humidity);
     out_.wind = part_of_air(has_wind);
     out_.radiation = part_of_air(has_radiation);
     if (out_.humidity && out_.humidity != out_.air)

@@ -151,6 +151,8 @@ TEST_CASE("a machine that cultivates needs a topsoil that crumbles") {
   check_closed(judge_machine(cultivator, ground, limits), Kind::too_wet_to_crumble);
   ground.suction_topsoil_kpa = 201.0;
   check_closed(judge_machine(cultivator, ground, limits), Kind::too_dry_to_crumble);
+  ground.clay_pct = 9.9;  // sand has no clods
+  CHECK(judge_machine(cultivator, ground, limits).verdict == Verdict::carries);
   CHECK(judge_machine(sprayer, ground, limits).verdict == Verdict::carries);
 }
 
