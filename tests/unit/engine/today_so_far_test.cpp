@@ -47,6 +47,15 @@ TEST_CASE("wind is what was seen, then the forecast's, then yesterday's") {
   CHECK(today_of(day, {.wind_m_s = 4.0}).weather.wind_m_s == 5.0);
 }
 
+TEST_CASE("humidity is what was seen, extremes alone too, then the forecast's") {
+  TodaySoFar day = today();
+  CHECK(today_of(day, {.rh_mean_pct = 70.0}).weather.rh_mean_pct == 70.0);
+  day.seen.rh_max_pct = 95.0;
+  const DailyWeather weather = today_of(day, {.rh_mean_pct = 70.0}).weather;
+  CHECK(weather.rh_max_pct == 95.0);
+  CHECK_FALSE(weather.rh_mean_pct);
+}
+
 TEST_CASE("a forecast's wind is taken to the height the station measures at") {
   TodaySoFar day = today();
   day.site.wind_height_m = 10.0;
