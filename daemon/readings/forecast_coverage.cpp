@@ -200,18 +200,20 @@ class Coverage {
     if (axes == nullptr || shape == nullptr || !axes->is_array() || !shape->is_array() ||
         axes->size() != shape->size())
       return problem(Rejection::malformed, "range " + name + ": axisNames and shape must agree");
+    // Each axis once: along one twice the total would grow without bound, and past its type.
+    auto sizes = sizes_;
     for (std::size_t i = axes->size(); i-- > 0;) {
       const std::string axis = text_of(&(*axes)[i]);
-      const auto size = sizes_.find(axis);
-      const bool fits = size != sizes_.end() && (*shape)[i].is_number_unsigned() &&
-                        (*shape)[i].get<std::size_t>() == size->second;
+      const auto size = sizes.extract(axis);
+      const bool fits = !size.empty() && (*shape)[i].is_number_unsigned() &&
+                        (*shape)[i].get<std::size_t>() == size.mapped();
       if (!fits) return problem(Rejection::malformed, misfit_text(name, axis));
       if (axis == "t") layout.time_step = layout.total;
       if (axis == "member") {
         layout.member_step = layout.total;
-        layout.members = size->second;
+        layout.members = size.mapped();
       }
-      layout.total *= size->second;
+      layout.total *= size.mapped();
     }
     if (layout.time_step == 0)
       return problem(Rejection::malformed, "range " + name + " does not go along axis t");

@@ -110,6 +110,17 @@ TEST_CASE("a coverage that does not hold together is refused in words") {
   }
 }
 
+TEST_CASE("an axis named so often that its shape overflows reads no value that is not there") {
+  json wrong = example_coverage();
+  json& rain = wrong["ranges"]["precipitation"];
+  // 4 to the 32nd is 2 to the 64th: the shape's product is 0, as many as there are values.
+  rain["axisNames"] = json(32, "t");
+  rain["shape"] = json(32, 4);
+  rain["values"] = json::array();
+  CHECK(refused(wrong).kind == "malformed");
+  CHECK_THAT(refused(wrong).detail, Contains("precipitation: its shape does not fit the axis 't'"));
+}
+
 TEST_CASE("times must rise and reach beyond now") {
   json wrong = example_coverage();
   json& times = wrong["domain"]["axes"]["t"]["values"];
