@@ -124,10 +124,8 @@ void read_forecast(const TableReader& table, ConfigDraft& draft) {
   if (const toml::node* parameters = table.node("parameters");
       parameters != nullptr && parameters->is_table()) {
     for (const auto& [key, value] : *parameters->as_table()) {
-      const Setting names{.table = "forecast.parameters",
-                          .key = "",
-                          .type = ValueType::word,
-                          .words = "rain|temperature|humidity|dew_point|wind|sunshine|radiation"};
+      const Setting names("", ValueType::word, "",
+                          {.words = "rain|temperature|humidity|dew_point|wind|sunshine|radiation"});
       if (const auto wrong = problem_with(names, value)) {
         table.problems().add({.file = table.place().file, .line = key.source().begin.line},
                              "[forecast], parameters: " + std::string(key.str()) + " " + *wrong);

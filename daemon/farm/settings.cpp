@@ -2,26 +2,28 @@
 
 namespace gley::daemon {
 
-std::vector<Setting> all_settings() {
-  std::vector<Setting> all;
+std::vector<SettingsTable> all_settings() {
+  std::vector<SettingsTable> all;
   for (const auto& part : {farm_settings(), field_settings(), crop_settings(), land_settings()})
     all.insert(all.end(), part.begin(), part.end());
   return all;
 }
 
-std::vector<Setting> settings_of(std::string_view table) {
-  std::vector<Setting> rows;
-  for (const auto& part : {farm_settings(), field_settings(), crop_settings(), land_settings()}) {
-    for (const Setting& setting : part) {
-      if (setting.table == table) rows.push_back(setting);
-    }
-  }
-  return rows;
+std::span<const Setting> settings_of(std::string_view table) {
+  for (const SettingsTable& each : all_settings())
+    if (each.name == table) return each.settings;
+  return {};
+}
+
+const Setting* find_setting(std::span<const Setting> settings, std::string_view key) {
+  for (const Setting& setting : settings)
+    if (setting.key == key) return &setting;
+  return nullptr;
 }
 
 std::vector<std::string> words_of(const Setting& setting) {
   std::vector<std::string> words;
-  std::string_view rest = setting.words;
+  std::string_view rest = setting.facts.words;
   while (!rest.empty()) {
     const std::size_t bar = rest.find('|');
     words.emplace_back(rest.substr(0, bar));

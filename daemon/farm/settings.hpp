@@ -11,7 +11,7 @@ namespace gley::daemon {
 enum class ValueType {
   text,
   id,    ///< letters, digits, - and _: part of topics and addresses
-  word,  ///< one of Setting::words
+  word,  ///< one of SettingFacts::words
   number,
   whole_number,
   truth,
@@ -34,31 +34,50 @@ struct NumberRange {
   double high = 0.0;
   bool above_low = false;  ///< low itself is out
 };
+[[nodiscard]] constexpr NumberRange above(double low, double high) {
+  return {.low = low, .high = high, .above_low = true};
+}
 
-/// One key of the configuration. The parser knows no other keys than these; the manual and the
-/// commented example are tested against them.
-struct Setting {
-  std::string_view table;  ///< "" for the file itself, "station.reading" for [[station.reading]]
-  std::string_view key;
-  ValueType type = ValueType::text;
+/// What holds for a setting beside its type.
+struct SettingFacts {
   bool required = false;
   std::string_view unit = {};
   std::string_view default_text = {};  ///< as it would be written; empty: none, or said in help
   std::optional<NumberRange> range = std::nullopt;
   std::string_view words = {};  ///< "free|moderate|slow|poor"
   bool reread = true;           ///< takes effect on reload; otherwise at the next start
-  std::string_view help = {};
 };
 
-/// Rows of the farm, its connections and stations; of fields, machines and materials; of what grows
-/// on fields; and of water on the land.
-[[nodiscard]] std::span<const Setting> farm_settings();
-[[nodiscard]] std::span<const Setting> field_settings();
-[[nodiscard]] std::span<const Setting> crop_settings();
-[[nodiscard]] std::span<const Setting> land_settings();
+/// One key of the configuration. The parser knows no other keys than these; the manual and the
+/// commented example are tested against them.
+struct Setting {
+  constexpr Setting(std::string_view its_key, ValueType its_type, std::string_view its_help,
+                    const SettingFacts& its_facts = {})
+      : key(its_key), type(its_type), help(its_help), facts(its_facts) {}
 
-[[nodiscard]] std::vector<Setting> all_settings();
-[[nodiscard]] std::vector<Setting> settings_of(std::string_view table);
+  std::string_view key;
+  ValueType type;
+  std::string_view help;
+  SettingFacts facts;
+};
+
+struct SettingsTable {
+  std::string_view name;  ///< "" for the file itself, "station.reading" for [[station.reading]]
+  std::span<const Setting> settings;
+};
+
+/// Of the farm, its connections and stations; of fields, machines and materials; of what grows on
+/// fields; and of water on the land.
+[[nodiscard]] std::span<const SettingsTable> farm_settings();
+[[nodiscard]] std::span<const SettingsTable> field_settings();
+[[nodiscard]] std::span<const SettingsTable> crop_settings();
+[[nodiscard]] std::span<const SettingsTable> land_settings();
+
+[[nodiscard]] std::vector<SettingsTable> all_settings();
+/// None if there is no such table.
+[[nodiscard]] std::span<const Setting> settings_of(std::string_view table);
+/// Null if there is no such key.
+[[nodiscard]] const Setting* find_setting(std::span<const Setting> settings, std::string_view key);
 
 /// The words a setting may take, in order.
 [[nodiscard]] std::vector<std::string> words_of(const Setting& setting);

@@ -9,7 +9,7 @@
 namespace gley::daemon {
 namespace {
 
-std::vector<std::string> keys_of(const std::vector<Setting>& settings) {
+std::vector<std::string> keys_of(std::span<const Setting> settings) {
   std::vector<std::string> keys;
   keys.reserve(settings.size());
   for (const Setting& setting : settings) keys.emplace_back(setting.key);
@@ -50,10 +50,8 @@ TableReader::TableReader(const toml::table& table, Names names, const ConfigFile
 
 void TableReader::check_keys() {
   for (const auto& [key, value] : *table_) {
-    const auto setting =
-        std::find_if(settings_.begin(), settings_.end(),
-                     [name = key.str()](const Setting& s) { return s.key == name; });
-    if (setting == settings_.end()) {
+    const Setting* setting = find_setting(settings_, key.str());
+    if (setting == nullptr) {
       problem(key.str(), key.str() == "include"
                              ? "stands in a table; it must stand before the first table"
                              : "is an unknown key; " + suggestion(key.str(), keys_of(settings_)));
@@ -69,7 +67,7 @@ void TableReader::check_keys() {
 
 void TableReader::check_missing() const {
   for (const Setting& setting : settings_) {
-    if (!setting.required || table_->contains(setting.key)) continue;
+    if (!setting.facts.required || table_->contains(setting.key)) continue;
     problem(setting.key, "is missing: " + wanted_text(setting));
   }
 }
@@ -90,9 +88,8 @@ void TableReader::problem(std::string_view key, const std::string& message) cons
 }
 
 const toml::node* TableReader::node(std::string_view key) const {
-  const bool known = std::any_of(settings_.begin(), settings_.end(),
-                                 [key](const Setting& setting) { return setting.key == key; });
-  if (!known) throw std::logic_error(names_.settings + " has no setting " + std::string(key));
+  if (find_setting(settings_, key) == nullptr)
+    throw std::logic_error(names_.settings + " has no setting " + std::string(key));
   return table_->get(key);
 }
 

@@ -69,7 +69,7 @@ class TableReader {
   Names names_;
   const ConfigFile* file_;
   ProblemList* problems_;
-  std::vector<Setting> settings_;
+  std::span<const Setting> settings_;
   std::set<std::string, std::less<>> good_;
 };
 

@@ -61,10 +61,11 @@ Problem wrong_type(const Setting& setting, const toml::node& value) {
 }
 
 std::string range_text(const Setting& setting) {
-  std::string text = setting.range->above_low ? "above " : "from ";
-  text += number_text(setting.range->low) + (setting.range->above_low ? " and at most " : " to ") +
-          number_text(setting.range->high);
-  if (!setting.unit.empty()) text += " " + std::string(setting.unit);
+  std::string text = setting.facts.range->above_low ? "above " : "from ";
+  text += number_text(setting.facts.range->low) +
+          (setting.facts.range->above_low ? " and at most " : " to ") +
+          number_text(setting.facts.range->high);
+  if (!setting.facts.unit.empty()) text += " " + std::string(setting.facts.unit);
   if (!setting.help.empty()) text += " (" + std::string(setting.help) + ")";
   return text;
 }
@@ -79,8 +80,8 @@ Problem number_problem(const Setting& setting, const toml::node& value) {
   const auto number = number_of(value);
   if (!number) return wrong_type(setting, value);
   if (!std::isfinite(*number)) return "is " + value_text(value) + "; it must be a finite number";
-  if (!setting.range) return std::nullopt;
-  const NumberRange& range = *setting.range;
+  if (!setting.facts.range) return std::nullopt;
+  const NumberRange& range = *setting.facts.range;
   const bool low = range.above_low ? !(*number > range.low) : *number < range.low;
   if (!low && *number <= range.high) return std::nullopt;
   return "is " + value_text(value) + "; it must be " + range_text(setting);

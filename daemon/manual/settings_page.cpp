@@ -1,5 +1,3 @@
-#include <algorithm>
-
 #include "daemon/farm/settings.hpp"
 #include "daemon/manual/pages.hpp"
 #include "daemon/manual/roff.hpp"
@@ -54,11 +52,6 @@ bool is_table(const Setting& setting) {
   return setting.type == ValueType::table || setting.type == ValueType::tables;
 }
 
-std::string full_name(const Setting& setting) {
-  return setting.table.empty() ? std::string(setting.key)
-                               : std::string(setting.table) + "." + std::string(setting.key);
-}
-
 std::string range_words(const NumberRange& range) {
   return (range.above_low ? "above " : "from ") + number_text(range.low) + " to " +
          number_text(range.high);
@@ -72,40 +65,44 @@ std::string facts_of(const Setting& setting) {
     facts.append(separator).append(1, '"').append(word).append(1, '"');
     separator = ", ";
   }
-  if (!setting.unit.empty()) facts += ", " + std::string(setting.unit);
-  if (setting.range) facts += ", " + range_words(*setting.range);
-  if (!setting.default_text.empty()) facts += "; default " + std::string(setting.default_text);
-  if (setting.required) facts += "; required";
-  if (!setting.reread) facts += "; taken up at the next start";
+  if (!setting.facts.unit.empty()) facts += ", " + std::string(setting.facts.unit);
+  if (setting.facts.range) facts += ", " + range_words(*setting.facts.range);
+  if (!setting.facts.default_text.empty())
+    facts += "; default " + std::string(setting.facts.default_text);
+  if (setting.facts.required) facts += "; required";
+  if (!setting.facts.reread) facts += "; taken up at the next start";
   return "(" + facts + ")";
 }
 
-/// How a table stands in a file. One inside a field stands in braces or brackets, as its row says.
-std::string heading_of(const std::vector<Setting>& all, const std::string& table) {
-  for (const Setting& setting : all)
-    if (full_name(setting) == table && setting.type == ValueType::tables)
-      return "[[" + table + "]]";
-  for (const Setting& setting : all)
-    if (full_name(setting) == table && setting.type == ValueType::several_forms &&
-        table != "field.crop")
-      return table + " = { ... }";
-  return table == "field.crop" ? "[[field.crop]], or crop = { ... }" : "[" + table + "]";
+/// The setting that says what a table is; the file itself has none.
+const Setting* opened_by(std::string_view table) {
+  const std::size_t dot = table.rfind('.');
+  if (dot == std::string_view::npos) return find_setting(settings_of(""), table);
+  return find_setting(settings_of(table.substr(0, dot)), table.substr(dot + 1));
 }
 
-void write_table(ManualPage& page, const std::vector<Setting>& all, const std::string& table) {
-  page.subsection(table.empty() ? "The file itself" : heading_of(all, table));
-  for (const Setting& setting : all)
-    if (full_name(setting) == table) page.paragraph(sentence(setting.help));
-  for (const Setting& setting : all) {
-    if (setting.table != table || (table.empty() && is_table(setting))) continue;
-    page.entry(setting.key, facts_of(setting), sentence(setting.help));
+/// How a table stands in a file. One inside a field stands in braces or brackets, as its row says.
+std::string heading_of(const std::string& table, ValueType type) {
+  if (table == "field.crop") return "[[field.crop]], or crop = { ... }";
+  if (type == ValueType::tables) return "[[" + table + "]]";
+  return type == ValueType::several_forms ? table + " = { ... }" : "[" + table + "]";
+}
+
+void write_table(ManualPage& page, const SettingsTable& table) {
+  if (const Setting* opening = opened_by(table.name)) {
+    page.subsection(heading_of(std::string(table.name), opening->type));
+    page.paragraph(sentence(opening->help));
+  } else {
+    page.subsection("The file itself");
   }
+  for (const Setting& setting : table.settings)
+    if (!table.name.empty() || !is_table(setting))
+      page.entry(setting.key, facts_of(setting), sentence(setting.help));
 }
 
 }  // namespace
 
 std::string settings_page(std::string_view date) {
-  const std::vector<Setting> all = all_settings();
   ManualPage page({.title = "GLEY.TOML",
                    .section = "5",
                    .date = date,
@@ -122,13 +119,7 @@ std::string settings_page(std::string_view date) {
           "What changes is taken up by a reload (systemctl reload gleyd), where it is not said to "
           "be taken up at the next start.");
   page.section("SETTINGS");
-  std::vector<std::string> written;
-  for (const Setting& setting : all) {
-    const std::string table(setting.table);
-    if (std::find(written.begin(), written.end(), table) != written.end()) continue;
-    written.push_back(table);
-    write_table(page, all, table);
-  }
+  for (const SettingsTable& table : all_settings()) write_table(page, table);
   page.section("EXAMPLE").paragraph("The least that runs:");
   page.example(
       "[farm]\nid = \"alder\"\nname = \"Alder Farm\"\nlatitude = 53.9\nlongitude = -1.3\n"

@@ -70,10 +70,11 @@ TEST_CASE("every command and option stands in the table of names") {
 
 TEST_CASE("every key of the configuration and its words stand in the table of names") {
   Names names;
-  for (const Setting& setting : all_settings()) {
-    names.emplace(setting.key);
-    for (const std::string& word : split(std::string(setting.words), '|')) names.insert(word);
-  }
+  for (const SettingsTable& table : all_settings())
+    for (const Setting& setting : table.settings) {
+      names.emplace(setting.key);
+      for (const std::string& word : words_of(setting)) names.insert(word);
+    }
   CHECK(without_place(names) == Names{});
 }
 

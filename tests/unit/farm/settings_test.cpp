@@ -73,11 +73,18 @@ std::vector<ShownKey> shown_keys() {
   return keys;
 }
 
-const Setting* setting_of(const std::vector<Setting>& all, const ShownKey& shown) {
-  for (const Setting& setting : all) {
-    if (setting.table == shown.table && setting.key == shown.key) return &setting;
-  }
-  return nullptr;
+const Setting* setting_of(const ShownKey& shown) {
+  return find_setting(settings_of(shown.table), shown.key);
+}
+
+/// Every setting under its table and key.
+std::map<std::string, const Setting*> settings_by_name() {
+  std::map<std::string, const Setting*> by_name;
+  for (const SettingsTable& table : all_settings())
+    for (const Setting& setting : table.settings)
+      CHECK(by_name.emplace(std::string(table.name) + " " + std::string(setting.key), &setting)
+                .second);
+  return by_name;
 }
 
 std::string in_quotes(std::string_view text) {
@@ -94,11 +101,10 @@ TEST_CASE("the example is a farm without a problem") {
 }
 
 TEST_CASE("the example with its defaults written out is the same sound farm") {
-  const std::vector<Setting> all = all_settings();
   std::set<std::string> defaults;
   for (const ShownKey& shown : shown_keys()) {
-    const Setting* setting = setting_of(all, shown);
-    if (shown.commented && setting != nullptr && !setting->default_text.empty()) {
+    const Setting* setting = setting_of(shown);
+    if (shown.commented && setting != nullptr && !setting->facts.default_text.empty()) {
       defaults.insert("#" + shown.key + " = " + shown.value);
     }
   }
@@ -114,21 +120,20 @@ TEST_CASE("the example with its defaults written out is the same sound farm") {
 TEST_CASE("the example shows every setting") {
   std::set<std::string> shown;
   for (const ShownKey& key : shown_keys()) shown.insert(key.table + " " + key.key);
-  for (const Setting& setting : all_settings()) {
-    INFO(setting.table << " " << setting.key);
-    CHECK(shown.contains(std::string(setting.table) + " " + std::string(setting.key)));
+  for (const auto& [name, setting] : settings_by_name()) {
+    INFO(name);
+    CHECK(shown.contains(name));
   }
 }
 
 TEST_CASE("the example shows no key that is no setting, and each default as it is") {
-  const std::vector<Setting> all = all_settings();
   for (const ShownKey& shown : shown_keys()) {
     if (shown.table == "forecast.parameters") continue;
     INFO(shown.table << " " << shown.key);
-    const Setting* setting = setting_of(all, shown);
+    const Setting* setting = setting_of(shown);
     REQUIRE(setting != nullptr);
-    if (shown.commented && !setting->default_text.empty()) {
-      CHECK(shown.value == setting->default_text);
+    if (shown.commented && !setting->facts.default_text.empty()) {
+      CHECK(shown.value == setting->facts.default_text);
     }
   }
 }
@@ -179,40 +184,37 @@ TEST_CASE("the stated defaults are those of the farm") {
       {"watercourse buffer_m", number_text(WatercourseConfig{}.buffer_m)},
       {"spring buffer_m", number_text(SpringConfig{}.buffer_m)},
   };
-  for (const Setting& setting : all_settings()) {
-    if (setting.default_text.empty()) continue;
-    const std::string name = std::string(setting.table) + " " + std::string(setting.key);
+  for (const auto& [name, setting] : settings_by_name()) {
+    if (setting->facts.default_text.empty()) continue;
     INFO(name);
     REQUIRE(defaults.contains(name));
-    CHECK(defaults.at(name) == setting.default_text);
+    CHECK(defaults.at(name) == setting->facts.default_text);
   }
 }
 
 TEST_CASE("every setting has a help text, a range if it is a number, and words if it is one") {
-  std::set<std::string> names;
-  for (const Setting& setting : all_settings()) {
-    INFO(setting.table << " " << setting.key);
-    CHECK_FALSE(setting.help.empty());
+  for (const auto& [name, setting] : settings_by_name()) {
+    INFO(name);
+    CHECK_FALSE(setting->help.empty());
     const bool number =
-        setting.type == ValueType::number || setting.type == ValueType::whole_number;
-    CHECK(setting.range.has_value() == number);
-    CHECK(setting.words.empty() == (setting.type != ValueType::word));
-    CHECK_FALSE((setting.required && !setting.default_text.empty()));
-    CHECK(names.insert(std::string(setting.table) + " " + std::string(setting.key)).second);
+        setting->type == ValueType::number || setting->type == ValueType::whole_number;
+    CHECK(setting->facts.range.has_value() == number);
+    CHECK(setting->facts.words.empty() == (setting->type != ValueType::word));
+    CHECK_FALSE((setting->facts.required && !setting->facts.default_text.empty()));
   }
 }
 
 TEST_CASE("every word a setting may take has its value") {
-  for (const Setting& setting : all_settings()) {
-    for (const std::string& word : words_of(setting)) {
-      INFO(setting.key << " " << word);
-      if (setting.key == "quantity") CHECK(quantity_from(word).has_value());
-      if (setting.key == "form") CHECK(form_from(word).has_value());
-      if (setting.key == "drainage") {
+  for (const auto& [name, setting] : settings_by_name()) {
+    for (const std::string& word : words_of(*setting)) {
+      INFO(name << " " << word);
+      if (setting->key == "quantity") CHECK(quantity_from(word).has_value());
+      if (setting->key == "form") CHECK(form_from(word).has_value());
+      if (setting->key == "drainage") {
         using enum DrainageClass;
         CHECK(from_word<DrainageClass>(word, {free, moderate, slow, poor}).has_value());
       }
-      if (setting.key == "kind") {
+      if (setting->key == "kind") {
         using enum MaterialKind;
         CHECK(from_word<MaterialKind>(word, {mineral_fertiliser, slurry, solid_manure, spray})
                   .has_value());

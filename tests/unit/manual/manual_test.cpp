@@ -14,13 +14,14 @@ bool has_line(const std::string& page, const std::string& begin) {
 
 TEST_CASE("the manual of the settings names every key with its help") {
   const std::string page = settings_page("2026-11-25");
-  for (const Setting& setting : all_settings()) {
-    INFO(setting.table << " " << setting.key);
-    const bool is_table = setting.type == ValueType::table || setting.type == ValueType::tables;
-    if (!is_table) CHECK(has_line(page, ".BR \"" + std::string(setting.key) + "\" "));
-    const std::string first = sentence(setting.help).substr(0, setting.help.find(". "));
-    CHECK(page.find(roff_text(first)) != std::string::npos);
-  }
+  for (const SettingsTable& table : all_settings())
+    for (const Setting& setting : table.settings) {
+      INFO(table.name << " " << setting.key);
+      const bool is_table = setting.type == ValueType::table || setting.type == ValueType::tables;
+      if (!is_table) CHECK(has_line(page, ".BR \"" + std::string(setting.key) + "\" "));
+      const std::string first = sentence(setting.help).substr(0, setting.help.find(". "));
+      CHECK(page.find(roff_text(first)) != std::string::npos);
+    }
 }
 
 TEST_CASE("the manual of the program names every command and option") {
