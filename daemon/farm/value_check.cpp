@@ -56,8 +56,9 @@ std::string_view expected(ValueType type) {
   }
 }
 
-Problem wrong_type(const Setting& setting, const toml::node& value) {
-  return "is " + value_text(value) + "; it must be " + std::string(expected(setting.type));
+/// verb: "is", or "holds" of what stands in a list.
+Problem wrong_type(const Setting& setting, const toml::node& value, const char* verb = "is ") {
+  return verb + value_text(value) + "; it must be " + std::string(expected(setting.type));
 }
 
 std::string range_text(const Setting& setting) {
@@ -150,43 +151,31 @@ Problem text_problem(const Setting& setting, const std::string& text) {
   }
 }
 
-Problem list_problem(const Setting& setting, const toml::node& value) {
-  if (const auto text = value.value<std::string>()) return text_problem(setting, *text);
-  const toml::array* list = value.as_array();
-  if (list == nullptr) return wrong_type(setting, value);
-  const bool of_texts = setting.type == ValueType::text_or_list;
-  for (const toml::node& item : *list) {
-    if (of_texts ? !item.is_string() : !item.is_integer()) {
-      return "holds " + value_text(item) + "; it must be " + std::string(expected(setting.type));
-    }
-    if (!of_texts) continue;
-    if (auto problem = text_problem(setting, *item.value<std::string>())) return problem;
-  }
-  return std::nullopt;
-}
-
-constexpr std::string_view no_such_day =
-    "; the calendar has no such day; write year-month-day, such as 2026-03-20, or month-day, such "
-    "as \"03-20\", for every year";
-
-Problem day_problem(const Setting& setting, const toml::node& value) {
+Problem day_problem(const Setting& setting, const toml::node& value, const char* verb = "is ") {
   if (value.is_date()) return std::nullopt;
   const auto text = value.value<std::string>();
-  if (!text) return wrong_type(setting, value);
+  if (!text) return wrong_type(setting, value, verb);
   if (parse_calendar_day(*text)) return std::nullopt;
-  return "is " + quoted(*text) + std::string(no_such_day);
+  return verb + quoted(*text) +
+         "; the calendar has no such day; write year-month-day, such as 2026-03-20, or month-day, "
+         "such as \"03-20\", for every year";
 }
 
-Problem days_problem(const Setting& setting, const toml::node& value) {
+Problem item_problem(const Setting& setting, const toml::node& item) {
+  if (setting.type == ValueType::days) return day_problem(setting, item, "holds ");
+  const auto text = item.value_exact<std::string>();
+  const bool of_texts = setting.type == ValueType::text_or_list;
+  if (of_texts ? !text : !item.is_integer()) return wrong_type(setting, item, "holds ");
+  return of_texts ? text_problem(setting, *text) : std::nullopt;
+}
+
+Problem list_problem(const Setting& setting, const toml::node& value) {
+  const auto text = value.value_exact<std::string>();
+  if (text && setting.type == ValueType::text_or_list) return text_problem(setting, *text);
   const toml::array* list = value.as_array();
   if (list == nullptr) return wrong_type(setting, value);
-  for (const toml::node& item : *list) {
-    if (item.is_date()) continue;
-    const auto text = item.value<std::string>();
-    if (!text)
-      return "holds " + value_text(item) + "; it must be " + std::string(expected(setting.type));
-    if (!parse_calendar_day(*text)) return "holds " + quoted(*text) + std::string(no_such_day);
-  }
+  for (const toml::node& item : *list)
+    if (auto problem = item_problem(setting, item)) return problem;
   return std::nullopt;
 }
 
@@ -266,10 +255,9 @@ std::optional<std::string> problem_with(const Setting& setting, const toml::node
       return value.is_boolean() ? std::nullopt : wrong_type(setting, value);
     case ValueType::day:
       return day_problem(setting, value);
-    case ValueType::days:
-      return days_problem(setting, value);
     case ValueType::text_or_list:
     case ValueType::numbers:
+    case ValueType::days:
       return list_problem(setting, value);
     default:
       break;

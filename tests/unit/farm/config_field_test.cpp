@@ -168,6 +168,11 @@ TEST_CASE("dates of a sowing exist and are in order") {
   CHECK_THAT(problem_of(sowings(wheat + wheat)), Contains("sown is missing"));
 }
 
+TEST_CASE("a text where a list of numbers belongs is named and does not end the program") {
+  CHECK_THAT(problem_of(crop("{ name = \"peas\", stage_days = \"20\" }")),
+             Contains("stage_days is \"20\"; it must be a list of whole numbers"));
+}
+
 TEST_CASE("a sowing names a known crop, and its stages are four") {
   const std::string dated = "[[field.crop]]\nsown = 2025-10-01\n";
   CHECK_THAT(problem_of(sowings(dated + "crop = \"winter weat\"\n")),
