@@ -23,6 +23,9 @@ constexpr std::size_t longest_detail = 160;
 /// A day, on the day it has 25 hours, and some slack. Our choice.
 constexpr std::chrono::hours longest_step{26};
 
+/// Each is worked on for each member and field. Two weeks in steps of ten minutes; our choice.
+constexpr std::size_t most_times = 2016;
+
 std::string jump_text(Instant from, Instant::duration step) {
   const auto hours = std::chrono::duration_cast<std::chrono::hours>(step).count();
   return " jumps " + std::to_string(hours) + " h from " +
@@ -44,6 +47,9 @@ DecodedForecast checked(DecodedForecast forecast, Instant arrival) {
     const std::string name(to_word(series.quantity));
     if (series.times.size() < 2)
       return no_forecast(Rejection::malformed, name + " has less than two times");
+    if (series.times.size() > most_times)
+      return no_forecast(Rejection::too_large,
+                         name + " has more than " + std::to_string(most_times) + " times");
     for (std::size_t t = 1; t < series.times.size(); ++t)
       if (const auto step = series.times[t] - series.times[t - 1]; step > longest_step)
         return no_forecast(Rejection::bad_time, name + jump_text(series.times[t - 1], step));

@@ -21,7 +21,6 @@ std::string misfit_text(const std::string& range, const std::string& axis) {
 using nlohmann::json;
 using Problem = std::optional<RejectedRecord>;
 
-constexpr std::size_t most_times = 2000;
 constexpr std::size_t most_members = 200;
 
 Problem problem(Rejection kind, const std::string& detail) {
@@ -97,8 +96,6 @@ class Coverage {
     if (sizes_["member"] > most_members)
       return problem(Rejection::too_large,
                      "more than " + std::to_string(most_members) + " members");
-    if (sizes_["t"] > most_times)
-      return problem(Rejection::too_large, "more than " + std::to_string(most_times) + " times");
     const json* times = axes.contains("t") ? member_of(axes["t"], "values") : nullptr;
     if (times == nullptr) return problem(Rejection::malformed, "its axis t has no values");
     return read_times(*times);

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "daemon/text/date_text.hpp"
 #include "tests/unit/readings/forecast_example.hpp"
 
 using namespace gley::daemon;
@@ -230,4 +231,26 @@ TEST_CASE("a pack without units or with falling times is refused") {
           std::string(
               R"([{"n":"rain","u":"mm","t":1772463600,"v":1},{"n":"rain","u":"mm","t":1772460000,"v":1}])"))
           .kind == "bad_time");
+}
+
+TEST_CASE("a forecast of thousands of steps is refused in either form") {
+  constexpr int steps = 3000;
+  json pack = {
+      {{"bt", forecast_came.time_since_epoch() / 1s}, {"bu", "mm"}, {"n", "rain"}, {"v", 0}}};
+  json times = {date_text(forecast_day)};
+  for (int step = 1; step < steps; ++step) {
+    pack.push_back({{"n", "rain"}, {"t", step}, {"v", 0}});
+    times.push_back(date_text(forecast_day + std::chrono::days{step}));
+  }
+  json coverage = example_coverage();
+  coverage["domain"]["axes"]["t"]["values"] = times;
+  coverage["ranges"] = {{"precipitation",
+                         {{"type", "NdArray"},
+                          {"axisNames", {"t"}},
+                          {"shape", {steps}},
+                          {"values", std::vector<int>(steps, 0)}}}};
+  for (const json& forecast : {pack, coverage}) {
+    CHECK(refused(forecast).kind == "too_large");
+    CHECK_THAT(refused(forecast).detail, Contains("rain has more than 2016 times"));
+  }
 }
