@@ -37,6 +37,19 @@ void check_twice(const std::vector<Item>& items, const std::string& what, Proble
   }
 }
 
+/// Rows and columns of one name cannot be told apart on the board.
+template <class Item>
+void check_same_name(const std::vector<Item>& items, const std::string& what,
+                     ProblemList& problems) {
+  std::map<std::string, const Item*> first;
+  for (const Item& item : items) {
+    const auto [seen, is_new] = first.emplace(item.name, &item);
+    if (is_new || seen->second->id == item.id) continue;  // the same id: said already
+    problems.add(item.place, "[[" + what + "]] '" + item.id + "': name is \"" + item.name +
+                                 "\", as that of '" + seen->second->id + "' is; give each its own");
+  }
+}
+
 /// True if a filter would hear what is published under a root.
 bool hears(std::string_view filter, std::string_view root) {
   // The filter's part above the root has to match it, and something has to follow.
@@ -103,6 +116,9 @@ void check_farm(const ConfigDraft& draft, const std::string& first_file, Problem
   check_twice(farm.materials, "material", problems);
   check_twice(farm.watercourses, "watercourse", problems);
   check_twice(farm.springs, "spring", problems);
+  check_same_name(farm.fields, "field", problems);
+  check_same_name(farm.machines, "machine", problems);
+  check_same_name(farm.materials, "material", problems);
   check_land(farm, problems);
   if (!farm.id.empty()) check_own_topics(draft, problems);
   check_forecast_topic(draft, problems);

@@ -95,8 +95,13 @@ CropConfig read_forms(const TableReader& field, const toml::node& value) {
     return *name;
   }
   if (const auto table = field.child("crop")) {
+    if (table->has("crop")) {
+      table->problem("crop", table->has("name") ? "stands beside name; remove it"
+                                                : "stands in a table that is one crop; write name "
+                                                  "= ... there, or [[field.crop]] once a sowing");
+      return {};
+    }
     if (!table->has("name")) return read_by_numbers(*table);
-    if (table->has("crop")) table->problem("crop", "stands beside name; remove it");
     return std::vector{read_sowing(*table, {.name_key = "name", .soil_depth_mm = soil_depth_mm})};
   }
   const toml::array* list = value.as_array();

@@ -3,6 +3,7 @@
 #include "daemon/farm/config_draft.hpp"
 #include "daemon/farm/unit.hpp"
 #include "daemon/farm/word.hpp"
+#include "daemon/text/topic_filter.hpp"
 
 namespace gley::daemon {
 namespace {
@@ -69,17 +70,36 @@ ReadingMap read_map(const TableReader& table) {
   return map;
 }
 
-/// The same value taken twice would count twice.
+bool take_the_same(const ReadingMap& a, const ReadingMap& b) {
+  return a.value_pointer == b.value_pointer && a.senml_name == b.senml_name &&
+         (covers(a.topic, b.topic) || covers(b.topic, a.topic));
+}
+
+std::string one_value_twice(const ReadingMap& map, const ReadingMap& other) {
+  std::string words =
+      map.quantity == other.quantity ? "is mapped to " : "brings one value both as ";
+  words += to_word(map.quantity);
+  if (map.quantity == other.quantity) {
+    words += " twice";
+  } else {
+    words += " and as ";
+    words += to_word(other.quantity);
+  }
+  words += ", first at " + other.place.file + ":" + std::to_string(other.place.line);
+  return words + (map.quantity == other.quantity
+                      ? "; remove one"
+                      : "; give each its own topic, or the value or name it has there");
+}
+
+/// The same value taken twice would count twice, and one taken for two quantities is neither.
 void check_not_twice(const TableReader& table, const ReadingMap& map,
                      const std::vector<ReadingMap>& before) {
+  if (map.topic.empty()) return;
   const auto same = std::find_if(before.begin(), before.end(), [&map](const ReadingMap& other) {
-    return other.topic == map.topic && other.value_pointer == map.value_pointer &&
-           other.senml_name == map.senml_name && other.quantity == map.quantity;
+    return take_the_same(map, other) &&
+           (other.quantity != map.quantity || other.topic == map.topic);
   });
-  if (same == before.end() || map.topic.empty()) return;
-  table.problem("topic", "is mapped to " + std::string(to_word(map.quantity)) +
-                             " twice, first at " + same->place.file + ":" +
-                             std::to_string(same->place.line) + "; remove one");
+  if (same != before.end()) table.problem("topic", one_value_twice(map, *same));
 }
 
 }  // namespace

@@ -48,13 +48,18 @@ TableReader::TableReader(const toml::table& table, Names names, const ConfigFile
   check_missing();
 }
 
+std::string TableReader::unknown_key(std::string_view key) const {
+  if (key == "include") return "stands in a table; it must stand before the first table";
+  if (key == "reading" && names_.settings.empty())
+    return "stands in no station; write [[station.reading]], below its [[station]]";
+  return "is an unknown key; " + suggestion(key, keys_of(settings_));
+}
+
 void TableReader::check_keys() {
   for (const auto& [key, value] : *table_) {
     const Setting* setting = find_setting(settings_, key.str());
     if (setting == nullptr) {
-      problem(key.str(), key.str() == "include"
-                             ? "stands in a table; it must stand before the first table"
-                             : "is an unknown key; " + suggestion(key.str(), keys_of(settings_)));
+      problem(key.str(), unknown_key(key.str()));
       continue;
     }
     if (const auto wrong = problem_with(*setting, value)) {

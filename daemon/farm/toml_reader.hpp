@@ -62,6 +62,7 @@ class TableReader {
   [[nodiscard]] const toml::node* good(std::string_view key) const;
   [[nodiscard]] TableReader open(const toml::table& table, std::string_view key,
                                  bool one_of_several) const;
+  [[nodiscard]] std::string unknown_key(std::string_view key) const;
   void check_keys();
   void check_missing() const;
 

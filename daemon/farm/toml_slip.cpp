@@ -34,6 +34,7 @@ bool is_utf8(std::string_view text) {
 
 constexpr std::string_view list_slip =
     "in a list a comma stands between one thing and the next, and each bracket is closed";
+constexpr std::string_view date_slip = "a date is written year-month-day, such as 2026-03-20";
 
 /// As word processors put them in the place of " and '.
 bool has_curved_quotes(std::string_view text) {
@@ -44,10 +45,25 @@ bool has_curved_quotes(std::string_view text) {
   });
 }
 
-/// 04-10-2025 or 4/10/2025: a date, but not as TOML has it.
+/// 04-10-2025, 4/10/2025 or 4.10.2025: a date, but not as TOML has it.
 bool looks_like_date(std::string_view value) {
-  const auto parts = value.substr(0, value.find_first_not_of("0123456789-/"));
-  return std::count_if(parts.begin(), parts.end(), [](char c) { return !is_digit(c); }) == 2;
+  const auto parts = value.substr(0, value.find_first_not_of("0123456789-/."));
+  return is_digit(parts.empty() ? ' ' : parts.front()) &&
+         std::count_if(parts.begin(), parts.end(), [](char c) { return !is_digit(c); }) == 2;
+}
+
+/// One within a list or a table, outside quotation marks, where nothing else has a slash or two
+/// points.
+bool holds_date(std::string_view list) {
+  bool in_text = false;
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    if (list[i] == '"') in_text = !in_text;
+    const bool begins = !in_text && is_digit(list[i]) && (i == 0 || !is_digit(list[i - 1]));
+    const std::string_view value = list.substr(i);
+    if (begins && looks_like_date(value) && value.find_first_of("/.") < value.find_first_of(" ,}]"))
+      return true;
+  }
+  return false;
 }
 
 std::optional<std::string> slip_in_text(std::string_view value) {
@@ -60,12 +76,13 @@ std::optional<std::string> slip_in_text(std::string_view value) {
 std::optional<std::string> slip_in_value(std::string_view value) {
   if (value.empty() || value.front() == '#') return "the value is missing";
   if (value.front() == '"') return slip_in_text(value);
-  if (value.front() == '[' || value.front() == '{') return std::string(list_slip);
+  if (value.front() == '[' || value.front() == '{')
+    return std::string(holds_date(value) ? date_slip : list_slip);
   if (is_letter(value.front())) {
     return "a text stands in quotation marks, such as \"clay loam\"; true and false stand without "
            "them, in small letters";
   }
-  if (looks_like_date(value)) return "a date is written year-month-day, such as 2026-03-20";
+  if (looks_like_date(value)) return std::string(date_slip);
   if (is_digit(value.front()) || std::string_view("+-.").find(value.front()) != std::string::npos) {
     return "a number stands alone, without its unit, and has a point and no comma, such as 2.5";
   }

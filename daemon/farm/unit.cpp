@@ -26,6 +26,7 @@ struct Unit {
   double times = 1.0;
   double over = 1.0;
   double shift = 0.0;
+  std::string_view plain = {};  ///< where the name does not say it
 };
 
 // Names without a remark: SenML units (RFC 8428 Section 12.1) or secondary units (RFC 8798
@@ -34,17 +35,17 @@ constexpr std::array units{
     Unit{Dimension::depth, "mm"},
     Unit{Dimension::depth, "cm", 10.0},
     Unit{Dimension::depth, "m", 1000.0},
-    Unit{Dimension::depth, "kg/m2"},         // UCUM; 1 kg of water on 1 m2 is 1 mm
-    Unit{Dimension::depth, "kg.m-2"},        // UCUM
-    Unit{Dimension::depth, "[in_i]", 25.4},  // UCUM international inch
+    Unit{Dimension::depth, "kg/m2"},   // UCUM; 1 kg of water on 1 m2 is 1 mm
+    Unit{Dimension::depth, "kg.m-2"},  // UCUM
+    Unit{Dimension::depth, "[in_i]", 25.4, 1.0, 0.0, "inches"},  // UCUM
     Unit{Dimension::depth_rate, "mm/h"},
     Unit{Dimension::depth_rate, "m/s", 3600000.0},
     Unit{Dimension::depth_rate, "m/h", 1000.0},         // registered with mm/h
     Unit{Dimension::depth_rate, "kg/(m2.s)", 3600.0},   // UCUM
     Unit{Dimension::depth_rate, "kg.m-2.s-1", 3600.0},  // UCUM
-    Unit{Dimension::temperature, "Cel"},
+    Unit{Dimension::temperature, "Cel", 1.0, 1.0, 0.0, "degrees Celsius"},
     Unit{Dimension::temperature, "K", 1.0, 1.0, -273.15},
-    Unit{Dimension::temperature, "[degF]", 5.0, 9.0, -32.0},  // UCUM degree Fahrenheit
+    Unit{Dimension::temperature, "[degF]", 5.0, 9.0, -32.0, "degrees Fahrenheit"},  // UCUM
     Unit{Dimension::humidity, "%RH"},
     Unit{Dimension::humidity, "%"},
     Unit{Dimension::humidity, "/100"},
@@ -52,9 +53,9 @@ constexpr std::array units{
     Unit{Dimension::humidity, "1", 100.0},  // UCUM ratio
     Unit{Dimension::speed, "m/s"},
     Unit{Dimension::speed, "km/h", 1.0, 3.6},
-    Unit{Dimension::speed, "m.s-1"},                       // UCUM
-    Unit{Dimension::speed, "[kn_i]", 1852.0, 3600.0},      // UCUM international knot
-    Unit{Dimension::speed, "[mi_i]/h", 1609.344, 3600.0},  // UCUM international mile
+    Unit{Dimension::speed, "m.s-1"},                                             // UCUM
+    Unit{Dimension::speed, "[kn_i]", 1852.0, 3600.0, 0.0, "knots"},              // UCUM
+    Unit{Dimension::speed, "[mi_i]/h", 1609.344, 3600.0, 0.0, "miles an hour"},  // UCUM
     Unit{Dimension::duration, "h"},
     Unit{Dimension::duration, "min", 1.0, 60.0},
     Unit{Dimension::duration, "s", 1.0, 3600.0},
@@ -123,6 +124,7 @@ std::string known_units(Quantity quantity, ReadingForm form) {
     if (dimension != unit.dimension) continue;
     if (!names.empty()) names += ", ";
     names += unit.name;
+    if (!unit.plain.empty()) names += " (" + std::string(unit.plain) + ")";
   }
   return names;
 }

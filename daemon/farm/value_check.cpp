@@ -18,10 +18,18 @@ bool is_control(char c) {
   return static_cast<unsigned char>(c) < 0x20 || c == 0x7f;
 }
 
+/// With a question mark for what looks like a blank, or like nothing, and is neither: controls, and
+/// the blank that does not break, which comes with text copied from a page.
 std::string quoted(std::string_view text) {
   constexpr std::size_t longest_shown = 60;
+  constexpr std::string_view unbreaking = "\xc2\xa0";
   std::string result = "\"";
-  for (const char c : text.substr(0, longest_shown)) result += is_control(c) ? '?' : c;
+  const std::string_view shown = text.substr(0, longest_shown);
+  for (std::size_t i = 0; i < shown.size(); ++i) {
+    const bool unbroken = shown.substr(i).starts_with(unbreaking);
+    result += unbroken || is_control(shown[i]) ? '?' : shown[i];
+    if (unbroken) ++i;
+  }
   if (text.size() > longest_shown) result += "...";
   return result + "\"";
 }
@@ -61,11 +69,17 @@ Problem wrong_type(const Setting& setting, const toml::node& value, const char* 
   return verb + value_text(value) + "; it must be " + std::string(expected(setting.type));
 }
 
+/// 100000, and not 1e+05.
+std::string limit_text(double limit) {
+  const bool whole = std::trunc(limit) == limit;
+  return whole ? std::to_string(static_cast<std::int64_t>(limit)) : number_text(limit);
+}
+
 std::string range_text(const Setting& setting) {
   std::string text = setting.facts.range->above_low ? "above " : "from ";
-  text += number_text(setting.facts.range->low) +
+  text += limit_text(setting.facts.range->low) +
           (setting.facts.range->above_low ? " and at most " : " to ") +
-          number_text(setting.facts.range->high);
+          limit_text(setting.facts.range->high);
   if (!setting.facts.unit.empty()) text += " " + std::string(setting.facts.unit);
   if (!setting.help.empty()) text += " (" + std::string(setting.help) + ")";
   return text;
@@ -213,7 +227,7 @@ std::string value_text(const toml::node& value) {
 
 std::string wanted_text(const Setting& setting) {
   std::string text(setting.help);
-  if (setting.type == ValueType::word) text += ", " + joined(words_of(setting));
+  if (setting.type == ValueType::word) text += "; one of " + joined(words_of(setting));
   return text;
 }
 

@@ -55,6 +55,8 @@ TEST_CASE("what stands at the wrong crop is named") {
       Contains("runoff_cover is \"fellow\"; there is no such cover; did you mean \"fallow\"?"));
   CHECK_THAT(problem_of(crop("{ name = \"peas\", crop = \"peas\" }")),
              Contains("crop stands beside name"));
+  CHECK_THAT(problem_of(crop("{ crop = \"winter wheat\", sown = 2025-10-04 }")),
+             Contains("crop stands in a table that is one crop; write name = ... there"));
   CHECK_THAT(problem_of(sowings(dated + "name = \"peas\"\n")),
              Contains("farm.toml:19: [[field]] 'top', crop: name stands in [[field.crop]]"));
   CHECK_THAT(problem_of(crop("{ kcb = 0.95, cover = 0.9, height_m = 0.12, root_depth_mm = 700, "

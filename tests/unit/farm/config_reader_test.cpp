@@ -296,8 +296,8 @@ TEST_CASE("a file that is not there is reported") {
 
 TEST_CASE("a missing key that takes one of few words is told with them") {
   CHECK(problem_of(least_farm() + "[[material]]\nid = \"n\"\n") ==
-        "farm.toml:19: [[material]] 'n': kind is missing: what it is, mineral fertiliser, slurry, "
-        "solid manure or spray");
+        "farm.toml:19: [[material]] 'n': kind is missing: what it is; one of mineral fertiliser, "
+        "slurry, solid manure or spray");
 }
 
 TEST_CASE("a time zone that is like none is told how they are named") {
@@ -390,6 +390,43 @@ TEST_CASE("ids are given once, and both lines are named") {
           least_farm() +
           "[[field]]\nid = \"top\"\nstation = \"yard\"\nsoil = \"clay\"\ncrop = \"grass\"\n"),
       StartsWith("farm.toml:19: [[field]] 'top': id is given twice, first at farm.toml:11"));
+}
+
+TEST_CASE("fields, machines and materials of one name, alike on the board, are told apart") {
+  const std::string farm =
+      with(least_farm(), "id = \"top\"\n", "id = \"top\"\nname = \"Top Field\"\n");
+  const std::string field =
+      "[[field]]\nid = \"b\"\nname = \"Top Field\"\nstation = "
+      "\"yard\"\nsoil = \"clay\"\ncrop = \"grass\"\n";
+  CHECK(problem_of(farm + field) ==
+        "farm.toml:20: [[field]] 'b': name is \"Top Field\", as that of 'top' is; give each its "
+        "own");
+  CHECK(problems_of(farm + with(field, "Top Field", "Long Acre")).empty());
+  CHECK_THAT(problem_of(least_farm() + with(field, "Top Field", "top")),
+             Contains("name is \"top\""));
+  const std::string slurry = "[[material]]\nid = \"a\"\nname = \"Slurry\"\nkind = \"slurry\"\n";
+  CHECK_THAT(problem_of(least_farm() + slurry + with(slurry, "id = \"a\"", "id = \"b\"")),
+             Contains("[[material]] 'b': name is \"Slurry\""));
+  const std::string quad = "[[machine]]\nid = \"a\"\nname = \"Quad\"\nclass = \"quad bike\"\n";
+  CHECK_THAT(problem_of(least_farm() + quad + with(quad, "id = \"a\"", "id = \"b\"")),
+             Contains("[[machine]] 'b': name is \"Quad\""));
+}
+
+TEST_CASE("a blank that only looks like one is shown, with what was meant") {
+  CHECK_THAT(problem_of(with(least_farm(), "clay loam", "clay\u00a0loam")),
+             Contains("soil is \"clay?loam\"; there is no such texture class; did you mean \"clay "
+                      "loam\"?"));
+}
+
+TEST_CASE("a reading outside its station is told where it stands") {
+  CHECK(problem_of(least_farm() + "[[reading]]\ntopic = \"w/rain\"\n") ==
+        "farm.toml:19: reading stands in no station; write [[station.reading]], below its "
+        "[[station]]");
+}
+
+TEST_CASE("large limits are written out") {
+  CHECK_THAT(problem_of(with(least_farm(), "crop =", "area_ha = -6\ncrop =")),
+             Contains("area_ha is -6; it must be above 0 and at most 100000 ha"));
 }
 
 TEST_CASE("ids serve as a level of a topic and part of an address") {

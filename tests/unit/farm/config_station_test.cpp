@@ -122,6 +122,33 @@ TEST_CASE("the same value is not mapped twice to one quantity") {
   CHECK(problems_of(reading(once + "[[station.reading]]\n" + once + "value = \"/b\"\n")).empty());
 }
 
+TEST_CASE("one value is not taken for two quantities") {
+  const std::string once = rain + "form = \"interval\"\n";
+  const auto air = [](const std::string& topic, const std::string& more = "") {
+    return "[[station.reading]]\ntopic = \"" + topic +
+           "\"\nquantity = \"temperature\"\nunit = \"Cel\"\nform = \"instant\"\n" + more;
+  };
+  CHECK(problem_of(reading(once + air("w/rain"))) ==
+        "farm.toml:27: [[station]] 'b', reading: topic brings one value both as temperature and as "
+        "rain, first at farm.toml:21; give each its own topic, or the value or name it has there");
+  CHECK_THAT(problem_of(reading(with(once, "w/rain", "w/#") + air("w/air"))),
+             Contains("brings one value both as temperature and as rain"));
+  CHECK_THAT(problem_of(reading(once + air("w/+"))),
+             Contains("brings one value both as temperature and as rain"));
+  CHECK(problems_of(reading(once + air("w/air"))).empty());
+  CHECK(problems_of(reading(once + air("w/rain", "value = \"/air\"\n"))).empty());
+  CHECK(problems_of(reading(once + air("w/rain", "name = \"air\"\n"))).empty());
+}
+
+TEST_CASE("a unit that is not known is told those that are, in plain words too") {
+  CHECK_THAT(problem_of(reading("topic = \"w\"\nquantity = \"wind\"\nunit = \"mph\"\nform = "
+                                "\"instant\"\n")),
+             Contains("[kn_i] (knots), [mi_i]/h (miles an hour)"));
+  CHECK_THAT(problem_of(reading("topic = \"w\"\nquantity = \"temperature\"\nunit = \"C\"\nform = "
+                                "\"instant\"\n")),
+             Contains("are: Cel (degrees Celsius), K, [degF] (degrees Fahrenheit)"));
+}
+
 TEST_CASE("numbers of a station have their ranges") {
   struct Case {
     const char* line;

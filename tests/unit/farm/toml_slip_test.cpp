@@ -28,7 +28,9 @@ TEST_CASE("a text without its quotation marks is told from a number with somethi
     INFO(line);
     CHECK_THAT(said_of(line), Contains("a number stands alone, without its unit, and has a point"));
   }
-  for (const char* line : {"sown = 04-10-2025", "sown = 4/10/2025"}) {
+  for (const char* line :
+       {"sown = 04-10-2025", "sown = 4/10/2025", "sown = 4.10.2025",
+        "crop = { name = \"winter wheat\", sown = 4/10/2025 }", "cuts = [25.05.2026]"}) {
     INFO(line);
     CHECK_THAT(said_of(line), Contains("a date is written year-month-day, such as 2026-03-20"));
   }
@@ -52,6 +54,8 @@ TEST_CASE("a line that is neither heading nor key and value is told what it coul
 TEST_CASE("a list without its comma or bracket is told so, on one line or several") {
   CHECK_THAT(said_of("station = [\"yard\" \"brook\"]"), Contains("a comma stands between"));
   CHECK_THAT(said_of("soil = { sand_pct = 30; clay_pct = 20 }"),
+             Contains("a comma stands between"));
+  CHECK_THAT(said_of("crop = { sown = 2025-10-04 name = \"winter wheat\" }"),
              Contains("a comma stands between"));
   CHECK_THAT(problem_of("[farm]\nx = [\"yard\"\n\"brook\"]\n"),
              StartsWith("farm.toml:3: not valid TOML: in a list a comma stands between"));

@@ -63,5 +63,6 @@ TEST_CASE("a_unit_of_another_dimension_is_not_known") {
 TEST_CASE("a_quantity_does_not_come_in_every_form") {
   CHECK(known_units(Quantity::temperature, ReadingForm::counter).empty());
   CHECK(known_units(Quantity::rain, ReadingForm::instant).empty());
-  CHECK(known_units(Quantity::temperature, ReadingForm::instant) == "Cel, K, [degF]");
+  CHECK(known_units(Quantity::temperature, ReadingForm::instant) ==
+        "Cel (degrees Celsius), K, [degF] (degrees Fahrenheit)");
 }
