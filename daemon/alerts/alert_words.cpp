@@ -104,13 +104,14 @@ constexpr std::array<std::pair<AlertEvent, AlertWords>, alert_events.size()> tab
       "or, where there are none, much rain was forecast. "
       "Its rain is not used: the next station's is, where a field names one, else none.",
       "Clear the funnel of leaves, nests and insects, and check the cable. If it was truly dry, "
-      "say so with gleyd accept.",
+      "say so with the command 'gleyd accept'.",
       hours{0}}},
     {AlertEvent::readings_doubted,
      {"readings doubted", "Minor", "Immediate", "Likely", "Readings doubted",
       "A sensor sent values that cannot be or that never move. They are kept and not used: another "
       "station's values, or estimates, stand in their place.",
-      "gleyd doubts lists them, and what to do about each; gleyd accept takes up what is right.",
+      "The command 'gleyd doubts' lists them, and what to do about each; 'gleyd accept' says "
+      "that they are right.",
       hours{0}}},
     {AlertEvent::clock_off,
      {"station clock off", "Moderate", "Immediate", "Likely", "Station clock off",

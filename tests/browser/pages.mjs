@@ -98,6 +98,32 @@ test('a farm of one field on its first day says that nothing is known yet', asyn
   }, false);
 });
 
+test('on the first day that has a reading no chart draws the ground as dry', async () => {
+  await oddFarm(['A'], async (page, odd) => {
+    odd.publish('weather/yard/rain', '3');
+    await page.getByText('Rain today: 3 mm').waitFor();
+    await page.goto(`${odd.url}field/f0`);
+    const soil = page.locator('figure[data-chart="soil"]');
+    await soil.getByText('There is one day so far').waitFor();
+    assert.equal(await soil.locator('canvas').isVisible(), false);
+    await page.locator('figure[data-chart="weather"] canvas').waitFor({ state: 'visible' });
+    await shot(page, 'first-day-field', { fullPage: true });
+  }, false);
+});
+
+test('what hangs below the line of a name is not cut off on the wall', async () => {
+  const hanging = (page) => page.evaluate(() => [...document.querySelectorAll('.row h3')].map((heading) => {
+    const range = document.createRange();
+    range.selectNodeContents(heading);
+    return range.getBoundingClientRect().bottom - heading.getBoundingClientRect().bottom;
+  }));
+  for (const names of [['Long Bottom'], Array.from({ length: 12 }, (_, i) => `Long Bottom ${i}`)]) {
+    await oddFarm(names, async (page) => {
+      for (const below of await hanging(page)) assert.ok(below <= 0.5, `${below} px of a name are cut off`);
+    });
+  }
+});
+
 test('names of one letter, of sixty, and with markup stand in their place', async () => {
   await oddFarm(['X', longName, hostile], async (page, odd) => {
     await page.getByRole('link', { name: hostile }).waitFor();

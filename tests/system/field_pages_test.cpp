@@ -48,6 +48,28 @@ TEST_CASE("a_fields_page_says_without_script_what_was_and_what_would_change_it")
   CHECK_FALSE(has(page.body, "style=\""));
 }
 
+TEST_CASE("where_no_evapotranspiration_is_known_a_field_is_not_said_never_to_dry") {
+  Gleyd gleyd(farm_with("", a_machine));
+  gleyd.load(days_up_to_yesterday(60, {.rain_mm = "4.0", .et0_mm = ""}));
+  gleyd.start();
+  const HttpAnswer page = gleyd.get("/field/top");
+  CHECK(has(page.body, "after how many days without rain is not known"));
+  CHECK(has(page.body, "only what drains is reckoned with"));
+  CHECK_FALSE(has(page.body, "not within 14 days"));
+  CHECK_FALSE(has(page.body, "evaporative demand of 0 mm"));
+}
+
+TEST_CASE("days_without_evapotranspiration_do_not_lower_the_demand_of_a_dry_day") {
+  Gleyd gleyd(farm_with("", a_machine));
+  std::string days = days_up_to_yesterday(60, {.rain_mm = "4.0", .et0_mm = "2.0"});
+  for (int i = 0; i < 4; ++i) days.erase(days.rfind(",2.0") + 1, 3);
+  gleyd.load(days);
+  gleyd.start();
+  const HttpAnswer page = gleyd.get("/field/top");
+  CHECK(has(page.body, "What would change it"));
+  CHECK(has(page.body, "an evaporative demand of 2.0 mm, the mean"));
+}
+
 TEST_CASE("stock_is_not_told_to_let_air_out_of_its_tyres") {
   Gleyd gleyd(
       farm_with("", "[[machine]]\nid = \"cows\"\nname = \"Cows\"\nclass = \"stock: cattle\"\n"));

@@ -312,9 +312,10 @@
     canvas.setAttribute('role', 'img');
     const title = figure.querySelector('h3').textContent;
     canvas.setAttribute('aria-label', `${title}. The same numbers stand in the table below.`);
+    const tooEarly = element('p', 'There is one day so far, and lines begin with the second. The table has its numbers.', figure);
     const details = element('details', undefined, figure);
     element('summary', `${title}, as a table`, details);
-    return { canvas, details };
+    return { canvas, details, tooEarly };
   };
 
   const draw = (figure) => {
@@ -330,6 +331,10 @@
     chart.chart?.destroy();
     chart.drawn = kind(numbers, data.get(section.dataset.ahead), theme());
     const { type, options: set, plugins } = chart.drawn;
+    // Between points a line and its area are drawn, so that one day alone would stand there as dry ground.
+    const oneDay = type === 'line' && chart.drawn.data.labels.length < 2;
+    chart.canvas.parentElement.hidden = oneDay;
+    chart.tooEarly.hidden = !oneDay;
     chart.chart = new Chart(chart.canvas, { type, data: chart.drawn.data, options: set, plugins });
     if (chart.details.open) fillTable(chart.details, chart.drawn);
   };

@@ -129,7 +129,7 @@ Html coming_section(const std::optional<FieldAheadView>& ahead, Instant now,
 
 Html change_section(const std::vector<MachineChange>& changes) {
   Html rows;
-  double et0_mm = 0.0;
+  std::optional<double> et0_mm;
   for (const MachineChange& change : changes) {
     if (change.dry_days.empty()) continue;
     et0_mm = change.dry_day_et0_mm;
@@ -142,10 +142,15 @@ Html change_section(const std::vector<MachineChange>& changes) {
   Html out;
   if (rows.empty()) return out;
   out.markup("<section><h2>What would change it</h2>\n<ul class=\"windows\">\n").part(rows);
-  out.markup(
-      "</ul>\n<p class=\"aside\">A day without rain is reckoned with an evaporative demand ");
-  out.markup("of ").text(mm_text(et0_mm)).markup(", the mean of the last week.</p></section>\n");
-  return out;
+  out.markup("</ul>\n<p class=\"aside\">");
+  if (et0_mm) {
+    out.markup("A day without rain is reckoned with an evaporative demand of ");
+    out.text(mm_text(*et0_mm)).markup(", the mean of the last week.");
+  } else {
+    out.markup(
+        "No evapotranspiration is known of the last week: only what drains is reckoned with.");
+  }
+  return out.markup("</p></section>\n");
 }
 
 Html recent_section(const FieldRecord& record, const std::string& field_id) {

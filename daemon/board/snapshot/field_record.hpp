@@ -80,9 +80,9 @@ struct MachineChange {
   std::string verdict;
   std::string lower_pressure;
   std::string part_load;
-  std::string no_remedy;        ///< that neither would do
-  std::string dry_days;         ///< empty where it is carried, or not known
-  double dry_day_et0_mm = 0.0;  ///< the demand reckoned with on a dry day
+  std::string no_remedy;                 ///< that neither would do
+  std::string dry_days;                  ///< empty where it is carried, or not known
+  std::optional<double> dry_day_et0_mm;  ///< reckoned with on a dry day, if any is known
 };
 
 /// What a field, and the machines on it, had of some days.

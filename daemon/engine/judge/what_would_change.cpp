@@ -18,23 +18,31 @@ using std::chrono::days;
 constexpr int days_looked_ahead = 14;
 constexpr std::size_t days_of_recent_demand = 7;
 
-double mean_of_recent_et0_mm(const std::vector<model::StationDay>& past,
-                             const model::StationDay& today) {
-  const std::size_t count = std::min(past.size(), days_of_recent_demand);
-  if (count == 0) return today.et.et0_mm;
-  double sum_mm = 0.0;
-  for (std::size_t i = past.size() - count; i < past.size(); ++i) sum_mm += past[i].et.et0_mm;
-  return sum_mm / static_cast<double>(count);
+bool has_et0(const model::StationDay& day) {
+  return !day.et.flags.has(model::DayFlag::et0_missing);
 }
 
-/// Today's weather without its rain, and the demand of the last days.
-model::StationDay dry_day(const FarmState& state, std::size_t field) {
-  const WeatherSequence& weather = state.book().weather(field);
-  model::StationDay day = weather.today(state.today());
-  day.weather.rain_mm = 0.0;
-  day.weather.irrigation_mm.reset();
-  day.et.et0_mm = mean_of_recent_et0_mm(weather.days(), day);
-  return day;
+/// Of the days of the last week that have one, or else of today; none where no day has.
+std::optional<double> recent_et0_mm(const std::vector<model::StationDay>& past,
+                                    const model::StationDay& today) {
+  double sum_mm = 0.0;
+  int count = 0;
+  for (std::size_t i = past.size() - std::min(past.size(), days_of_recent_demand); i < past.size();
+       ++i) {
+    if (!has_et0(past[i])) continue;
+    sum_mm += past[i].et.et0_mm;
+    ++count;
+  }
+  if (count > 0) return sum_mm / count;
+  return has_et0(today) ? std::optional(today.et.et0_mm) : std::nullopt;
+}
+
+/// Today's weather without its rain.
+model::StationDay dry_day(model::StationDay today, std::optional<double> et0_mm) {
+  today.weather.rain_mm = 0.0;
+  today.weather.irrigation_mm.reset();
+  today.et.et0_mm = et0_mm.value_or(0.0);
+  return today;
 }
 
 /// By machine, how many dry days from today it takes until it is carried; none within the look.
@@ -71,7 +79,10 @@ bool wants_rain(const model::GroundVerdict& verdict) {
   });
 }
 
-std::string dry_words(std::optional<int> needed) {
+/// Drains dry the soil without the air; only that they do not is no answer where the air's part is
+/// not known.
+std::string dry_words(std::optional<int> needed, bool et0_known) {
+  if (!needed && !et0_known) return "after how many days without rain is not known";
   if (!needed) return "not within " + std::to_string(days_looked_ahead) + " days without rain";
   if (*needed == 1) return "carried after 1 day without rain";
   return "carried after " + std::to_string(*needed) + " days without rain";
@@ -83,8 +94,10 @@ std::vector<MachineChange> what_would_change(const FarmState& state, std::size_t
   if (!state.day_of(field)) return {};
   const JudgedDay judged = judged_today(state, field);
   const auto ground = model::ground_state(judged.field, judged.wettest(), judged.before);
-  const model::StationDay dry = dry_day(state, field);
-  const auto needed = dry_days_needed(state.farm(), judged, dry);
+  const WeatherSequence& weather = state.book().weather(field);
+  const model::StationDay today = weather.today(state.today());
+  const auto et0_mm = recent_et0_mm(weather.days(), today);
+  const auto needed = dry_days_needed(state.farm(), judged, dry_day(today, et0_mm));
   std::vector<MachineChange> changes;
   for (std::size_t m = 0; m < state.farm().machines.size(); ++m) {
     const MachineConfig& machine = state.farm().machines[m];
@@ -101,8 +114,9 @@ std::vector<MachineChange> what_would_change(const FarmState& state, std::size_t
         change.part_load = load_words(*remedy, load);
       if (change.lower_pressure.empty() && change.part_load.empty())
         change.no_remedy = no_remedy_words(load);
-      change.dry_days = wants_rain(verdict) ? "rain has to soften it first" : dry_words(needed[m]);
-      change.dry_day_et0_mm = dry.et.et0_mm;
+      change.dry_days = wants_rain(verdict) ? "rain has to soften it first"
+                                            : dry_words(needed[m], et0_mm.has_value());
+      change.dry_day_et0_mm = et0_mm;
     }
     changes.push_back(std::move(change));
   }
