@@ -42,13 +42,16 @@ int serve(const ServeOptions& options, const Voice& voice) {
     if (problems.any() || !tried) return exit_bad_input;
     forecast = tried->text;
   }
+  boost::asio::io_context context(1);
+  // From here on a reload waits for the start to be done; an end need not.
+  boost::asio::signal_set signals(context, SIGHUP);
   set_up_log(options.log_level);
   spdlog::info("gleyd {}: {}, {} fields", GLEY_VERSION, farm->name, farm->fields.size());
   see_to_open_files(HttpLimits{}.connections);
   end_when_out_of_memory();
-  boost::asio::io_context context(1);
   Service service(context, std::move(*farm), options.config, forecast);
-  boost::asio::signal_set signals(context, SIGINT, SIGTERM, SIGHUP);
+  signals.add(SIGINT);
+  signals.add(SIGTERM);
   listen_for_signals(signals, service, context);
   context.run();
   return exit_done;
