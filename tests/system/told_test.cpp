@@ -131,6 +131,18 @@ TEST_CASE("forged_and_faulty_writes_are_refused_and_change_nothing") {
                     "Sec-Fetch-Site: same-origin\r\n"}) == 201);
 }
 
+TEST_CASE("writes_that_are_not_let_in_do_not_fill_the_log") {
+  Gleyd gleyd(farm_with_token());
+  write_token(gleyd);
+  gleyd.start();
+  for (int i = 0; i < 20; ++i) CHECK(post(gleyd, {dressing_path, dressing, as_json}).status == 401);
+  const std::string line = "http: a write from 127.0.0.1 is not let in: POST " + dressing_path;
+  const std::string log = gleyd.log();
+  const std::size_t first = log.find(line);
+  REQUIRE(first != std::string::npos);
+  CHECK(log.find("not let in", first + line.size()) == std::string::npos);
+}
+
 TEST_CASE("the_command_line_says_what_is_wrong_with_what_is_told") {
   const Gleyd gleyd(farm_with_token());
   write_token(gleyd);

@@ -20,6 +20,7 @@ namespace {
 using Clock = std::chrono::steady_clock;
 
 constexpr int unauthorized = 401;
+constexpr int forbidden = 403;
 constexpr int misdirected = 421;
 
 std::string_view view(beast::string_view text) {
@@ -71,6 +72,11 @@ Response HttpAnswerer::handled(const Request& request) {
 void HttpAnswerer::note(const Request& request, const Response& response,
                         const std::string& caller) {
   if (response.status == misdirected) ++refusals_.host_names;
+  const bool is_kept_out =
+      is_write(request) && (response.status == unauthorized || response.status == forbidden);
+  if (is_kept_out && callers_.worth_naming(caller, Clock::now()))
+    spdlog::warn("http: a write from {} is not let in: {} {}", caller, request.method,
+                 request.path);
   if (response.status != unauthorized || request.authorization.empty()) return;
   ++refusals_.wrong_tokens;
   if (callers_.brought_wrong_token(caller, Clock::now()))

@@ -23,7 +23,6 @@
 #include "daemon/engine/watch/doubt_view.hpp"
 #include "daemon/readings/hours.hpp"
 #include "daemon/store/store_error.hpp"
-#include "daemon/text/utf8.hpp"
 
 namespace gley::daemon {
 
@@ -320,10 +319,7 @@ Response Engine::take_seen(const std::string& alert, const std::string& body) {
 }
 
 Response Engine::take(const Request& request) {
-  if (auto refusal = refuse_write(request, token_)) {
-    spdlog::warn("write not let in: {} {}", request.method, printable(request.path));
-    return *std::move(refusal);
-  }
+  if (auto refusal = refuse_write(request, token_)) return *std::move(refusal);
   const Instant now = ways_.clock();
   Response response = respond_to_write(
       request,
