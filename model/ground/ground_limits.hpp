@@ -1,7 +1,7 @@
 #pragma once
 
-/// Every threshold of the soil gate and the machine test, to be set by configuration. 'Our choice'
-/// means nobody else's number: to be fitted to what the farm reports.
+/// Every threshold of the soil gate and the machine test. 'Our choice' means nobody else's number:
+/// to be fitted to what farms report.
 ///
 /// The Swiss suction rule: federal guidance for soil protection on building sites (1997, 2001,
 /// 2015) and SN 640 581, for suction at 35 cm, as the authorities quote it. Made for tracked
@@ -60,7 +60,7 @@ struct GroundLimits {
   double crumbles_from_kpa = 20.0;
   double crumbles_to_kpa = 200.0;
   /// Soil with less clay dries to loose grains and not to clods (common practice), so no dryness
-  /// keeps tines off it. Where it would blow away is for the eye to judge. Limit: our choice.
+  /// keeps tines off it; that it may blow away is said. Limit: our choice.
   double clods_from_clay_pct = 10.0;
 
   /// Margin from which a machine is carried without care: a worst ratio under 0.8. Our choice.

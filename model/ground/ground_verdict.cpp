@@ -58,6 +58,10 @@ void say_light_only(const GroundState<double>& ground, const GroundLimits& limit
   reasons.push_back({below ? Kind::light_wheels_below : Kind::light_wheels_only, suction, needed});
 }
 
+bool breaks_to_grains(const GroundState<double>& ground, const GroundLimits& limits) {
+  return ground.clay_pct < limits.clods_from_clay_pct;
+}
+
 void say_crumbling(const GroundState<double>& ground, const GroundLimits& limits,
                    Reasons& reasons) {
   const double suction = ground.suction_topsoil_kpa;
@@ -65,8 +69,14 @@ void say_crumbling(const GroundState<double>& ground, const GroundLimits& limits
     reasons.push_back({.kind = Kind::too_frozen_to_till});
   else if (suction < limits.crumbles_from_kpa)
     reasons.push_back({Kind::too_wet_to_crumble, suction, limits.crumbles_from_kpa});
-  else if (suction > limits.crumbles_to_kpa && ground.clay_pct >= limits.clods_from_clay_pct)
+  else if (suction > limits.crumbles_to_kpa && !breaks_to_grains(ground, limits))
     reasons.push_back({Kind::too_dry_to_crumble, suction, limits.crumbles_to_kpa});
+}
+
+/// Tines leave dry sand loose to the wind (common practice); how windy it will be is not judged.
+bool may_blow(const GroundState<double>& ground, const GroundLimits& limits) {
+  return breaks_to_grains(ground, limits) && ground.deep_frost < 0.5 &&
+         ground.suction_topsoil_kpa > limits.crumbles_to_kpa;
 }
 
 const StressAtDepths& stress_on(const MachineStress& machine, double suction_kpa,
@@ -124,6 +134,8 @@ Reasons reasons_of(const MachineLoad& machine, const MachineStress& stress,
   else if (gate_open && ground.deep_frost < 0.5)
     reasons.push_back({Kind::treads_topsoil, ground.topsoil_deficit_mm, limits.topsoil_deficit_mm});
   if (gate_open && ground.deep_frost > 0.5) reasons.push_back({.kind = Kind::frost_carries});
+  if (gate_open && stress.cultivates && may_blow(ground, limits))
+    reasons.push_back({.kind = Kind::may_blow});
   if (!machine.mass_t && !stress.lightest && !stress.treads)
     reasons.push_back({.kind = Kind::mass_unknown});
   return reasons;

@@ -26,6 +26,7 @@ enum class GroundReasonKind {
   too_wet_to_crumble,  ///< topsoil suction, kPa; needed
   too_dry_to_crumble,  ///< topsoil suction, kPa; allowed
   too_frozen_to_till,  ///< no numbers
+  may_blow,            ///< sand as dry as clods would be; no numbers, and no verdict changes
   presses_deep,        ///< stress at the deep level, kPa; what the soil stands
   presses_shallow,     ///< stress at the shallow level, kPa; what the soil stands
   mass_needs_drier,    ///< subsoil suction, kPa; asked for by the whole mass

@@ -35,7 +35,6 @@ class Tally {
 /// One day of one member, as far as spreading asks.
 struct DayAhead {
   SpreadingField spreading;
-  double rain_mm = 0.0;
   double drainage_mm = 0.0;
   double runoff_mm = 0.0;
 };
@@ -64,8 +63,7 @@ class Outlook {
         spreads_(weather.days()) {}
 
   [[nodiscard]] FieldOutlook look() {
-    for (std::size_t m = 0; m < weather_.members.size(); ++m)
-      step_member(weather_.members[m], begins(m));
+    for (std::size_t m = 0; m < weather_.members.size(); ++m) step_member(m, begins(m));
     return answer();
   }
 
@@ -78,7 +76,8 @@ class Outlook {
     return field_.if_wetter != nullptr && member % 2 == 1 ? *field_.if_wetter : field_.evening;
   }
 
-  void step_member(const std::vector<StationDay>& days, FieldState state) {
+  void step_member(std::size_t member, FieldState state) {
+    const std::vector<StationDay>& days = weather_.members[member];
     bool frozen_before = field_.frozen_before;
     bool fills = false;
     ahead_.clear();
@@ -94,7 +93,8 @@ class Outlook {
       spreads_.note(d, day);
     }
     filled_ += fills ? 1 : 0;
-    for (std::size_t d = 0; d < spreading_days() && !kinds_.empty(); ++d) judge_spreading(d);
+    for (std::size_t d = 0; d < spreading_days() && !kinds_.empty(); ++d)
+      judge_spreading(d, weather_.heavy_rain[d][member]);
   }
 
   void judge_machines(const GroundState<double>& ground, std::size_t day) {
@@ -109,19 +109,16 @@ class Outlook {
   [[nodiscard]] DayAhead day_ahead(const FieldDay& day, const GroundState<double>& ground) const {
     DayAhead out;
     out.spreading = spreading_field(field_.field, day, ground, field_.place);
-    out.rain_mm = day.rain_mm;
     out.drainage_mm = leaving_mm(day);
     out.runoff_mm = day.fluxes.runoff_mm;
     return out;
   }
 
-  void judge_spreading(std::size_t d) {
-    const double heavy_mm = question_.rules.spreading.heavy_rain_mm;
+  void judge_spreading(std::size_t d, bool heavy_rain) {
     SpreadingOutlook next;
     next.drainage_48h_mm = ahead_[d].drainage_mm + ahead_[d + 1].drainage_mm;
     next.runoff_48h_mm = ahead_[d].runoff_mm + ahead_[d + 1].runoff_mm;
-    const bool heavy = ahead_[d].rain_mm >= heavy_mm || ahead_[d + 1].rain_mm >= heavy_mm;
-    next.chance_heavy_rain_48h = heavy ? 1.0 : 0.0;
+    next.chance_heavy_rain_48h = heavy_rain ? 1.0 : 0.0;
     for (std::size_t e = d; e < std::min(ahead_.size(), d + days_of_leaching); ++e)
       next.drainage_7d_mm += ahead_[e].drainage_mm;
     for (std::size_t k = 0; k < kinds_.size(); ++k) {

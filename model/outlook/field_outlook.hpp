@@ -24,7 +24,11 @@ struct OutlookQuestion {
 /// The days ahead under one station: today, seen and still to come, and those after it.
 struct WeatherAhead {
   std::vector<std::vector<StationDay>> members;  ///< by member, then by day, all of one length
-  double share_of_today_left = 1.0;              ///< 0..1, by time
+  /// By day but the last, then by member: any 24 h from that day's start to 48 h after its end, or
+  /// as far as is told, bring heavy rain as SpreadingLimits has it. Of today's rain only what is
+  /// still to come counts.
+  std::vector<std::vector<bool>> heavy_rain;
+  double share_of_today_left = 1.0;  ///< 0..1, by time
 
   [[nodiscard]] std::size_t days() const { return members.empty() ? 0 : members.front().size(); }
 };
@@ -50,7 +54,8 @@ struct FieldOutlook {
   std::vector<DaySpread> days;  ///< today first
 };
 
-/// Spreading on a day is judged as if that day and the next were known, so not on the last day.
+/// Spreading on a day is judged as if that day and the next were known, so not on the last day;
+/// heavy rain by the 48 h after each hour of the day.
 [[nodiscard]] FieldOutlook field_outlook(const FieldAhead& field, const WeatherAhead& weather,
                                          const OutlookQuestion& question);
 

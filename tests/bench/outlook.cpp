@@ -55,6 +55,7 @@ WeatherAhead weather_ahead() {
     for (int d = 0; d < day_count; ++d)
       member.push_back(whole.next(first_day + days{d}, weather(m, d)));
   }
+  ahead.heavy_rain.assign(day_count - 1, std::vector<bool>(member_count, false));
   return ahead;
 }
 

@@ -218,8 +218,8 @@ TEST_CASE(
       else if (reason.kind == Kind::mass_needs_drier)
         against = against || reason.found < reason.needed;
       else
-        against =
-            against || (reason.kind != Kind::mass_unknown && reason.kind != Kind::frost_carries);
+        against = against || (reason.kind != Kind::mass_unknown &&
+                              reason.kind != Kind::frost_carries && reason.kind != Kind::may_blow);
     }
     REQUIRE((verdict.verdict == Verdict::keep_off) == against);
   }

@@ -93,10 +93,16 @@ void say_clay_gates(const model::GroundState<double>& ground, Lines& lines) {
                                       {limits.heavy_clay_closed_kpa, limits.heavy_clay_pct}),
                                wetter < limits.heavy_clay_closed_kpa, swiss_rule}));
   const double needed = model::gate::light_only_below_kpa(ground, limits);
-  lines.push_back(gate_line({"gate_heavy_wheels_kpa", "wetter suction, other wheels", wetter, "kPa",
-                             worked("at least {} kPa for wheels over {} t or {} bar",
-                                    {needed, limits.light_wheel_load_t, limits.light_pressure_bar}),
-                             wetter < needed, swiss_rule}));
+  ExplanationLine other_wheels =
+      gate_line({"gate_heavy_wheels_kpa", "wetter suction, other wheels", wetter, "kPa",
+                 worked("at least {} kPa for wheels over {} t or {} bar",
+                        {needed, limits.light_wheel_load_t, limits.light_pressure_bar}),
+                 wetter < needed, swiss_rule});
+  if (ground.clay_pct < limits.clods_from_clay_pct)
+    other_wheels.note =
+        "the rule knows suction alone: free-draining sand may be firm sooner in spring, and the "
+        "subsoil under it is still easily pressed; walk it and report what you find";
+  lines.push_back(std::move(other_wheels));
 }
 
 void say_states(const model::GroundState<double>& ground, Lines& lines) {

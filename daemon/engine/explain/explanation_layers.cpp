@@ -107,6 +107,18 @@ ExplanationLine drainage_line(const ExplainedDay& day, const WaysOfWater& ways) 
           "et al. (2011), TWRI TR-406 ch. 2:3"};
 }
 
+/// Pipes are said to take water that is still on its way down, which real ones do by cracks and
+/// gravel or not at all.
+std::string pipes_note(const ExplainedDay& day) {
+  const model::FieldParameters& p = day.field.parameters;
+  const double short_mm = model::deficit_between_mm(0, p.piped_layers, day.day.evening.water);
+  if (day.day.fluxes.pipe_drain_mm <= 0.0 || short_mm <= 0.0) return {};
+  return worked(
+      "out of layers that are over field capacity, while others that the pipes draw from are "
+      "short of {} mm: real pipes may start later",
+      {short_mm});
+}
+
 ExplanationLine pipes_line(const ExplainedDay& day) {
   const double rate_mm = day.field.parameters.pipe_rate_mm;
   return {
@@ -119,7 +131,8 @@ ExplanationLine pipes_line(const ExplainedDay& day) {
                       : "",
       .source = rate_mm > 0.0 ? day.config.pipe_rate_mm_d ? "configuration, pipe_rate_mm_d"
                                                           : "our choice of rate"
-                              : "no working pipe drains in the configuration"};
+                              : "no working pipe drains in the configuration",
+      .note = pipes_note(day)};
 }
 
 void say_whole_profile(const ExplainedDay& day, Lines& lines) {

@@ -117,6 +117,8 @@ std::string plain_words(Kind kind) {
       return "topsoil waterlogged";
     case Kind::too_frozen_to_till:
       return "ground frozen too deep to work";
+    case Kind::may_blow:
+      return "loose sand this dry may blow: mind the wind before it is worked";
     case Kind::mass_unknown:
       return "its whole mass is not given, so what that asks of the soil was not judged";
     case Kind::frost_carries:

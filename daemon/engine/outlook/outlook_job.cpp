@@ -1,5 +1,6 @@
 #include "daemon/engine/outlook/outlook_job.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 
@@ -24,12 +25,15 @@ double hours_ahead(Instant now, Instant time) {
   return Hours(time - now).count();
 }
 
+model::HoursAhead hours_ahead(Instant now, Instant from, Instant until) {
+  return {.from_h = hours_ahead(now, from), .until_h = hours_ahead(now, until)};
+}
+
 std::vector<model::RainAhead> rain_ahead(const ForecastDays& ahead) {
   std::vector<model::RainAhead> steps;
   for (const RainStep& step : ahead.rain)
-    steps.push_back({.from_h = hours_ahead(ahead.now, step.from),
-                     .until_h = hours_ahead(ahead.now, step.until),
-                     .by_member_mm = step.by_member_mm});
+    steps.push_back(
+        {.time = hours_ahead(ahead.now, step.from, step.until), .by_member_mm = step.by_member_mm});
   return steps;
 }
 
@@ -42,16 +46,22 @@ class Clock {
   Clock(const ForecastDays& ahead, const FarmCalendar& calendar)
       : ahead_(ahead), calendar_(calendar) {}
 
-  [[nodiscard]] std::vector<TimeWindow> windows(
+  /// Of a machine: the day that stops it does so when its rain sets in.
+  [[nodiscard]] std::vector<TimeWindow> carried(
       const std::vector<model::DayWindow>& of_days) const {
     std::vector<TimeWindow> out;
     for (const model::DayWindow& own : of_days) {
-      const bool at_end = own.end >= ahead_.days;
-      const Instant to = at_end ? calendar_.begins(day_after(ahead_.first, own.end))
-                                : closing_moment(own.end).value_or(begins(own.end));
-      out.push_back(
-          {.from = begins(own.first), .to = to, .chance = own.chance, .reaches_the_end = at_end});
+      TimeWindow& window = out.emplace_back(whole_days(own));
+      window.reaches_the_end = own.end >= ahead_.days;
+      if (!window.reaches_the_end) window.to = closing_moment(own.end).value_or(window.to);
     }
+    return out;
+  }
+
+  /// Of a material: a day that is not clear is so from its start, for the rain that follows.
+  [[nodiscard]] std::vector<TimeWindow> clear(const std::vector<model::DayWindow>& of_days) const {
+    std::vector<TimeWindow> out;
+    for (const model::DayWindow& own : of_days) out.push_back(whole_days(own));
     return out;
   }
 
@@ -78,6 +88,9 @@ class Clock {
   }
 
  private:
+  [[nodiscard]] TimeWindow whole_days(const model::DayWindow& own) const {
+    return {.from = begins(own.first), .to = begins(own.end), .chance = own.chance};
+  }
   [[nodiscard]] bool of_day(const RainStep& step, std::size_t day) const {
     return calendar_.day_of_amount_until(step.until) == day_after(ahead_.first, day);
   }
@@ -167,12 +180,19 @@ OutlookJob::OutlookJob(const FarmState& state, std::shared_ptr<const ReceivedFor
   }
 }
 
-std::vector<model::WeatherAhead> OutlookJob::weather(const ForecastDays& ahead) const {
+std::vector<model::WeatherAhead> OutlookJob::weather(
+    const ForecastDays& ahead, const std::vector<model::RainAhead>& rain) const {
   const Clock clock(ahead, calendar_);
+  std::vector<std::vector<bool>> heavy_rain;
+  for (std::size_t d = 0; d + 1 < ahead.days; ++d)
+    heavy_rain.push_back(model::brings_heavy_rain(
+        rain, hours_ahead(now_, clock.begins(d), clock.begins(std::min(d + 3, ahead.days))),
+        question_.rules.spreading.heavy_rain_mm));
   std::vector<model::WeatherAhead> weather(sequences_.size());
   for (std::size_t s = 0; s < sequences_.size(); ++s) {
     for (const auto& member : ahead.weather)
       weather[s].members.push_back(days_ahead(sequences_[s], member));
+    weather[s].heavy_rain = heavy_rain;
     weather[s].share_of_today_left =
         hours_ahead(now_, clock.begins(1)) / hours_ahead(clock.begins(0), clock.begins(1));
   }
@@ -189,10 +209,10 @@ FieldDaysAhead OutlookJob::look(const FieldCopy& field, const model::WeatherAhea
   FieldDaysAhead out;
   out.spreading = found.water;
   out.chance_at_capacity_48h = found.chance_at_capacity_48h;
-  for (const auto& machine : found.machines) out.machines.push_back(clock.windows(machine));
+  for (const auto& machine : found.machines) out.machines.push_back(clock.carried(machine));
   out.machine_chance = found.machine_chance;
   out.days = found.days;
-  for (const auto& material : found.materials) out.materials.push_back(clock.windows(material));
+  for (const auto& material : found.materials) out.materials.push_back(clock.clear(material));
   return out;
 }
 
@@ -220,7 +240,7 @@ FarmOutlook OutlookJob::run() const {
       model::heavy_rain_within_48h(rain, question_.rules.spreading.heavy_rain_mm);
   if (const auto in_h = model::hours_until_rain(rain, some_rain_mm))
     out.rain_at = now_ + std::chrono::milliseconds(std::llround(*in_h * 3600e3));
-  const std::vector<model::WeatherAhead> weather = this->weather(ahead);
+  const std::vector<model::WeatherAhead> weather = this->weather(ahead, rain);
   for (std::size_t i = 0; i < fields_.size(); ++i) {
     if (!fields_[i]) continue;
     out.fields[i] = look(*fields_[i], weather[fields_[i]->sequence], ahead);

@@ -20,7 +20,7 @@ struct TimeWindow {
   Instant from{};
   Instant to{};
   double chance = 0.0;
-  bool reaches_the_end = false;  ///< of what the forecast tells: it may last longer
+  bool reaches_the_end = false;  ///< of what the forecast tells: a machine may be carried longer
 };
 
 /// A field's coming days as the farm's clock has them.
@@ -73,7 +73,8 @@ class OutlookJob {
     std::optional<model::FieldState> if_wetter = {};
   };
 
-  [[nodiscard]] std::vector<model::WeatherAhead> weather(const ForecastDays& ahead) const;
+  [[nodiscard]] std::vector<model::WeatherAhead> weather(
+      const ForecastDays& ahead, const std::vector<model::RainAhead>& rain) const;
   [[nodiscard]] FieldDaysAhead look(const FieldCopy& field, const model::WeatherAhead& weather,
                                     const ForecastDays& ahead) const;
 

@@ -1,6 +1,7 @@
 #include "daemon/engine/outlook/outlook_desk.hpp"
 
 #include <algorithm>
+#include <functional>
 
 #include "daemon/engine/view/board_view.hpp"
 #include "daemon/engine/watch/alert_watch.hpp"
@@ -11,7 +12,7 @@ namespace {
 
 using namespace std::chrono;
 
-const sys_days today = 2026y / 5 / 13;
+constexpr sys_days today = 2026y / 5 / 13;
 const Instant morning{today + 6h};
 
 FarmConfig farm() {
@@ -29,21 +30,25 @@ FarmConfig farm() {
   return farm;
 }
 
-/// A week by the hour from `from` on as a SenML pack: dry, and on one day `wet_mm` from noon to
-/// six.
-std::string week(Instant from, int wet_day, double wet_mm) {
+/// A week by the hour from `from` on as a SenML pack, with so much rain in the hour to a moment.
+std::string week(Instant from, const std::function<double(Instant)>& rain_mm) {
   std::string pack = "[{\"bn\":\"\",\"bt\":0,\"n\":\"none\",\"v\":0}";
   for (int h = 0; h <= 7 * 24; ++h) {
     const Instant time = from + hours{h};
     const auto seconds = duration_cast<std::chrono::seconds>(time.time_since_epoch()).count();
-    const bool wet = time > today + days{wet_day} + 12h && time <= today + days{wet_day} + 18h;
     const std::string t = "\"t\":" + std::to_string(seconds);
-    pack += ",{\"n\":\"rain\",\"u\":\"mm\"," + t +
-            ",\"v\":" + std::to_string(wet ? wet_mm / 6.0 : 0.0) + "}";
+    pack += ",{\"n\":\"rain\",\"u\":\"mm\"," + t + ",\"v\":" + std::to_string(rain_mm(time)) + "}";
     pack += ",{\"n\":\"temperature\",\"u\":\"Cel\"," + t +
             ",\"v\":" + std::to_string(8 + h % 24 / 4) + "}";
   }
   return pack + "]";
+}
+
+/// Dry, and on one day `wet_mm` from noon to six.
+std::string week(Instant from, int wet_day, double wet_mm) {
+  const Instant noon{today + days{wet_day} + 12h};
+  return week(from,
+              [&](Instant time) { return time > noon && time <= noon + 6h ? wet_mm / 6.0 : 0.0; });
 }
 
 /// A farm with a dry month behind it.
@@ -126,6 +131,23 @@ TEST_CASE("heavy rain ahead ends what is carried when it sets in, and holds slur
   CHECK(field.spreading.front().advice == "hold");
   // What is still to fall is no reading: the board's own day stays dry.
   CHECK(field.rain_today_mm == 0.0);
+}
+
+TEST_CASE("no window to spread reaches the day before a night of heavy rain across 0 h") {
+  Yard yard;
+  constexpr Instant midnight{today + days{3}};
+  const auto night = [=](Instant time) {
+    return time > midnight - 6h && time <= midnight + 6h ? 40.0 / 12.0 : 0.0;
+  };
+  yard.store.inbox.store_forecast("forecast", week(morning, night), morning);
+  yard.config.forecast->heavy_rain_mm = 30.0;
+  Look look(yard);
+  REQUIRE(look.field(morning).spreading.front().advice == "clear");
+  const std::vector<TimeWindow>& windows =
+      look.desk.outlook(morning)->fields.front()->materials.front();
+  REQUIRE_FALSE(windows.empty());
+  CHECK(windows.front().from == Instant{today});
+  CHECK(windows.front().to == Instant{today + days{1}});
 }
 
 TEST_CASE("what counts as heavy rain is the farm's to say") {

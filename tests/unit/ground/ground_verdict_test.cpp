@@ -152,7 +152,10 @@ TEST_CASE("a machine that cultivates needs a topsoil that crumbles") {
   ground.suction_topsoil_kpa = 201.0;
   check_closed(judge_machine(cultivator, ground, limits), Kind::too_dry_to_crumble);
   ground.clay_pct = 9.9;  // sand has no clods
-  CHECK(judge_machine(cultivator, ground, limits).verdict == Verdict::carries);
+  const GroundVerdict on_sand = judge_machine(cultivator, ground, limits);
+  CHECK(on_sand.verdict == Verdict::carries);
+  CHECK(on_sand.reasons.back().kind == Kind::may_blow);
+  CHECK(judge_machine(sprayer, ground, limits).reasons.back().kind != Kind::may_blow);
   CHECK(judge_machine(sprayer, ground, limits).verdict == Verdict::carries);
 }
 

@@ -12,6 +12,7 @@ using std::chrono::days;
 namespace {
 
 constexpr std::size_t days_ahead = 7;
+constexpr std::size_t spreading_days = days_ahead - 1;
 const std::chrono::sys_days monday = std::chrono::year{2026} / 4 / 6;
 const MachineLoad tractor{.heaviest_wheel = {1.2, 0.6}, .mass_t = 5.0, .cultivates = false};
 
@@ -36,6 +37,10 @@ struct Scene {
     question.materials = {MaterialKind::slurry, MaterialKind::slurry};
     evening.water.excess_mm[0] = evening.water.excess_mm[1] = -4.0;
   }
+  void members(std::vector<std::vector<StationDay>> members) {
+    weather.heavy_rain.assign(spreading_days, std::vector<bool>(members.size(), false));
+    weather.members = std::move(members);
+  }
   [[nodiscard]] FieldOutlook look() const {
     return field_outlook({field, evening, false, place}, weather, question);
   }
@@ -45,7 +50,7 @@ struct Scene {
 
 TEST_CASE("one member's outlook is the field step and verdict of each day") {
   Scene scene;
-  scene.weather.members = {member(3.0)};
+  scene.members({member(3.0)});
   const FieldOutlook outlook = scene.look();
   FieldState state = scene.evening;
   bool frozen = false;
@@ -61,7 +66,7 @@ TEST_CASE("one member's outlook is the field step and verdict of each day") {
 
 TEST_CASE("where rain is not known every second member begins from the wetter evening") {
   Scene scene;
-  scene.weather.members = {member(0.0), member(0.0)};
+  scene.members({member(0.0), member(0.0)});
   FieldState wetter = scene.evening;
   wetter.water.excess_mm[0] = wetter.water.excess_mm[1] = 0.0;
   const auto look = [&](const FieldState& evening, const FieldState* if_wetter) {
@@ -80,9 +85,9 @@ TEST_CASE("where rain is not known every second member begins from the wetter ev
 
 TEST_CASE("a wetter member never makes a machine likelier") {
   Scene drier;
-  drier.weather.members = {member(0.0), member(1.0), member(2.0)};
+  drier.members({member(0.0), member(1.0), member(2.0)});
   Scene wetter;
-  wetter.weather.members = {member(0.0), member(1.0), member(15.0)};
+  wetter.members({member(0.0), member(1.0), member(15.0)});
   const FieldOutlook dry = drier.look();
   const FieldOutlook wet = wetter.look();
   for (std::size_t d = 0; d < days_ahead; ++d)
@@ -95,11 +100,11 @@ TEST_CASE("rain that fills the soil within two days is counted, later rain is no
   Scene scene;
   std::vector<StationDay> late = member(0.0);
   late[2] = member(60.0)[2];
-  scene.weather.members = {late};
+  scene.members({late});
   CHECK(scene.look().chance_at_capacity_48h == Approx(1.0 / 3.0));
   std::vector<StationDay> soon = member(0.0);
   soon[1] = member(60.0)[1];
-  scene.weather.members = {soon};
+  scene.members({soon});
   CHECK(scene.look().chance_at_capacity_48h == Approx(2.0 / 3.0));
 }
 
@@ -107,7 +112,7 @@ TEST_CASE("water still to leave today counts by the time that is left") {
   Scene scene;
   std::vector<StationDay> rain_today = member(0.0);
   rain_today[0] = member(60.0)[0];
-  scene.weather.members = {rain_today};
+  scene.members({rain_today});
   const FieldOutlook morning = scene.look();
   scene.weather.share_of_today_left = 0.0;
   const FieldOutlook evening = scene.look();
@@ -116,17 +121,26 @@ TEST_CASE("water still to leave today counts by the time that is left") {
 
 TEST_CASE("materials of one kind have one answer, and no window on the last day") {
   Scene scene;
-  scene.weather.members = {member(0.0), member(0.0), member(0.0)};
+  scene.members({member(0.0), member(0.0), member(0.0)});
   const FieldOutlook outlook = scene.look();
   REQUIRE(outlook.materials.size() == 2);
   CHECK(outlook.materials[0] == outlook.materials[1]);
   for (const DayWindow& window : outlook.materials[0]) CHECK(window.end <= days_ahead - 1);
 }
 
+TEST_CASE("no day is clear to spread that heavy rain follows") {
+  Scene scene;
+  scene.evening.water.excess_mm[0] = scene.evening.water.excess_mm[1] = -20.0;
+  scene.members({member(0.0), member(0.0), member(0.0)});
+  REQUIRE(scene.look().materials[0].front().first == 0);
+  scene.weather.heavy_rain[0] = scene.weather.heavy_rain[1] = {true, true, true};
+  CHECK(scene.look().materials[0].front().first == 2);
+}
+
 TEST_CASE("a field that lies within a buffer to water as a whole has no window to spread") {
   Scene scene;
   scene.evening.water.excess_mm[0] = scene.evening.water.excess_mm[1] = -20.0;
-  scene.weather.members = {member(0.0), member(0.0), member(0.0)};
+  scene.members({member(0.0), member(0.0), member(0.0)});
   // 5 m of the 10 m that slurry keeps from water, along 200 m of edge: 0.1 ha.
   scene.place = {.water_distance_m = 5.0, .water_edge_m = 200.0, .area_ha = 4.0};
   CHECK_FALSE(scene.look().materials[0].empty());
@@ -140,7 +154,7 @@ TEST_CASE("without members there is no outlook") {
 
 TEST_CASE("each coming day tells where the members' water lies") {
   Scene scene;
-  scene.weather.members = {member(0.0), member(0.0), member(0.0), member(40.0)};
+  scene.members({member(0.0), member(0.0), member(0.0), member(40.0)});
   const FieldOutlook outlook = scene.look();
   REQUIRE(outlook.days.size() == days_ahead);
   CHECK(outlook.days[0].rain_mm.middle == 0.0);

@@ -14,7 +14,7 @@ class Rain {
     std::vector<RainAhead> steps;
     double from_h = 0.0;
     for (const auto& amount : amounts_) {
-      steps.push_back({.from_h = from_h, .until_h = from_h + 6.0, .by_member_mm = amount});
+      steps.push_back({.time = {from_h, from_h + 6.0}, .by_member_mm = amount});
       from_h += 6.0;
     }
     return heavy_rain_within_48h(steps, 10.0);
@@ -52,9 +52,25 @@ TEST_CASE("rain after 48 hours is not looked at") {
 TEST_CASE("rain comes when half of the members have had its amount") {
   const std::vector<double> dry{0.0, 0.0};
   const std::vector<double> drizzle{0.6, 0.0};
-  const std::vector<RainAhead> steps{{0.0, 6.0, drizzle}, {6.0, 12.0, dry}, {12.0, 18.0, drizzle}};
+  const std::vector<RainAhead> steps{
+      {{0.0, 6.0}, drizzle}, {{6.0, 12.0}, dry}, {{12.0, 18.0}, drizzle}};
   CHECK(hours_until_rain(steps, 1.0) == 12.0);
   CHECK(hours_until_rain(steps, 0.5) == 0.0);
   CHECK_FALSE(hours_until_rain(steps, 5.0));
   CHECK_FALSE(hours_until_rain({}, 1.0));
+}
+
+TEST_CASE("a night's rain is heavy whole, on whichever side of midnight it falls") {
+  const std::vector<double> half{6.0};
+  const std::vector<double> dry{0.0};
+  const std::vector<RainAhead> steps{
+      {{0.0, 18.0}, dry}, {{18.0, 24.0}, half}, {{24.0, 30.0}, half}, {{30.0, 72.0}, dry}};
+  const auto heavy = [&](double from_h, double until_h) {
+    return brings_heavy_rain(steps, {from_h, until_h}, 10.0) == std::vector{true};
+  };
+  CHECK(heavy(0.0, 48.0));
+  CHECK_FALSE(heavy(24.0, 72.0));  // the first half is past by then
+  CHECK_FALSE(heavy(0.0, 27.0));   // half of the second is 3 mm
+  CHECK(heavy(0.0, 28.0));         // 4 of its 6 hours: 4 mm
+  CHECK_FALSE(heavy(48.0, 72.0));
 }
