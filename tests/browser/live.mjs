@@ -76,12 +76,14 @@ test('ages follow the daemon: a browser whose clock stands at 2001 shows the sam
   await context.close();
 });
 
+const untilKept = (page) => until('the page to be kept', () => page.evaluate(async () =>
+  navigator.serviceWorker.controller !== null && await caches.match(location.href) !== undefined
+    && (await Promise.all([...document.querySelectorAll('link[rel=stylesheet], script[src]')]
+      .map((part) => caches.match(part.href ?? part.src)))).every((kept) => kept !== undefined)));
+
 test('a phone that lost its line shows the last board and says when it was', async () => {
   const { page, context } = await open(browser, farm.url, { viewport: sizes.phone });
-  await until('the page to be kept', () => page.evaluate(async () =>
-    navigator.serviceWorker.controller !== null && await caches.match(location.href) !== undefined
-      && (await Promise.all([...document.querySelectorAll('link[rel=stylesheet], script[src]')]
-        .map((part) => caches.match(part.href ?? part.src)))).every((kept) => kept !== undefined)));
+  await untilKept(page);
   await farm.stop(farm.daemon);
   await page.reload();
   await page.locator('#notice', { hasText: 'No connection to Gley. This is how things stood at' }).waitFor();
@@ -89,4 +91,16 @@ test('a phone that lost its line shows the last board and says when it was', asy
   await shot(page, 'offline-phone');
   await context.close();
   await farm.startDaemon();
+});
+
+test('a phone with no room left to keep pages shows what the daemon answers', async () => {
+  const { page, context } = await open(browser, farm.url, { viewport: sizes.phone });
+  await untilKept(page);
+  const browserItself = await context.newCDPSession(page);
+  const { origin } = new URL(farm.url);
+  await browserItself.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: 1 });
+  const answer = await page.goto(`${farm.url}field/f0`);
+  assert.equal(answer.status(), 200);
+  assert.equal(await page.evaluate(() => caches.match(location.href)), undefined);
+  await context.close();
 });

@@ -5,12 +5,18 @@
 const keep = 'gley';
 const parts = new Set(['document', 'style', 'script', 'image']);
 
+const put = async (request, answer) => {
+  try {
+    const kept = await caches.open(keep);
+    await kept.put(request, answer);
+  } catch {
+    // A full disk: the answer is shown all the same.
+  }
+};
+
 const fetchAndKeep = async (request) => {
   const answer = await fetch(request);
-  if (answer.ok && !answer.redirected) {
-    const kept = await caches.open(keep);
-    await kept.put(request, answer.clone());
-  }
+  if (answer.ok && !answer.redirected) await put(request, answer.clone());
   return answer;
 };
 
