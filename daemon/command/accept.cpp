@@ -13,10 +13,9 @@ namespace gley::daemon {
 namespace {
 
 std::optional<Quantity> quantity_option(const std::string& word, OptionProblems& problems) {
-  if (const auto quantity = quantity_from(word)) return quantity;
-  std::vector<std::string> known;
-  for (const Quantity quantity : all_quantities) known.emplace_back(to_word(quantity));
-  add_unknown("--quantity", "there is none called", word, known, problems);
+  if (const auto quantity = from_word<Quantity>(word)) return quantity;
+  const auto& known = words_for<Quantity>;
+  add_unknown("--quantity", "there is none called", word, {known.begin(), known.end()}, problems);
   return {};
 }
 

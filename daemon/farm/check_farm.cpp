@@ -19,8 +19,7 @@ void check_names(const std::vector<NameUse>& uses, const std::vector<std::string
                  const std::string& what, ProblemList& problems) {
   for (const NameUse& use : uses) {
     if (std::find(given.begin(), given.end(), use.name) != given.end()) continue;
-    problems.add(use.place, use.label + " is \"" + use.name + "\"; there is no such " + what +
-                                "; " + suggestion(use.name, given));
+    problems.add(use.place, use.label + " " + no_such(what, use.name, given));
   }
 }
 
@@ -32,8 +31,7 @@ void check_twice(const std::vector<Item>& items, const std::string& what, Proble
     const auto [seen, is_new] = first.emplace(item.id, item.place);
     if (is_new) continue;
     problems.add(item.place, "[[" + what + "]] '" + item.id + "': id is given twice, first at " +
-                                 seen->second.file + ":" + std::to_string(seen->second.line) +
-                                 "; give each its own");
+                                 place_text(seen->second) + "; give each its own");
   }
 }
 

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "daemon/farm/farm_config.hpp"
+#include "daemon/farm/reference_tables.hpp"
 #include "daemon/farm/toml_reader.hpp"
 
 namespace gley::daemon {
@@ -36,6 +37,24 @@ void read_machine(const TableReader& table, ConfigDraft& draft);
 void read_material(const TableReader& table, ConfigDraft& draft);
 void read_watercourse(const TableReader& table, ConfigDraft& draft);
 void read_spring(const TableReader& table, ConfigDraft& draft);
+
+/// What each station, field, machine and so on begins with.
+template <class Item>
+void read_identity(const TableReader& table, Item& item) {
+  item.place = table.place();
+  table.assign(item.id, table.text("id"));
+  item.name = table.text("name").value_or(item.id);
+}
+
+/// The row of a reference table that a key names; a problem and null if there is none.
+template <class Row>
+[[nodiscard]] const Row* known_row(const TableReader& table, std::string_view key,
+                                   const std::string& name, const std::vector<Row>& rows,
+                                   const std::string& what) {
+  const Row* row = find_row(rows, name);
+  if (row == nullptr) table.problem(key, no_such(what, name, names_of(rows)));
+  return row;
+}
 
 /// The soil and the crop of a field, and how it is irrigated.
 [[nodiscard]] SoilConfig read_soil(const TableReader& field);

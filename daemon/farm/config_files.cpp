@@ -74,11 +74,10 @@ class FileLoader {
       return false;
     }
     const bool by_itself = std::find(open_.begin(), open_.end(), real) != open_.end();
-    problems_.add(
-        from, by_itself
-                  ? "include of " + file.string() + ", which includes this file; remove one include"
-                  : file.string() + " is included twice, first at " + seen->from.file + ":" +
-                        std::to_string(seen->from.line) + "; remove one include");
+    problems_.add(from, by_itself ? "include of " + file.string() +
+                                        ", which includes this file; remove one include"
+                                  : file.string() + " is included twice, first at " +
+                                        place_text(seen->from) + "; remove one include");
     return true;
   }
 

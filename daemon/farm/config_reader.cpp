@@ -36,8 +36,8 @@ void read_single(const TableReader& file, const TableRoute& route, ConfigDraft& 
   if (!file.has(route.key)) return;
   const auto [first, is_new] = seen.emplace(route.key, file.place(route.key));
   if (!is_new) {
-    file.problem(route.key, "is given twice, first at " + first->second.file + ":" +
-                                std::to_string(first->second.line) + "; put all into one");
+    file.problem(route.key,
+                 "is given twice, first at " + place_text(first->second) + "; put all into one");
   }
   if (const auto table = file.child(route.key)) route.read(*table, draft);
 }

@@ -1,9 +1,8 @@
 #pragma once
 #include <optional>
 
+#include "daemon/farm/config_draft.hpp"
 #include "daemon/farm/crop_config.hpp"
-#include "daemon/farm/reference_tables.hpp"
-#include "daemon/farm/toml_reader.hpp"
 
 namespace gley::daemon {
 
@@ -12,10 +11,6 @@ struct NamedCrop {
   const char* name_key = "crop";
   std::optional<double> soil_depth_mm = {};  ///< of the field, for its roots
 };
-
-/// The row of a name; a problem and null if there is none.
-[[nodiscard]] const CropRow* known_crop(const TableReader& table, const char* key,
-                                        const std::string& name);
 
 /// A named crop with what is written beside its name, its dates checked.
 [[nodiscard]] CropSowing read_sowing(const TableReader& table, const NamedCrop& form);

@@ -1,91 +1,31 @@
 #include "daemon/farm/farm_config.hpp"
 
+#include "daemon/farm/word.hpp"
+
 namespace gley::daemon {
 
 std::string_view to_word(Quantity quantity) {
-  switch (quantity) {
-    case Quantity::rain:
-      return "rain";
-    case Quantity::temperature:
-      return "temperature";
-    case Quantity::humidity:
-      return "humidity";
-    case Quantity::dew_point:
-      return "dew_point";
-    case Quantity::wind:
-      return "wind";
-    case Quantity::sunshine:
-      return "sunshine";
-    case Quantity::radiation:
-      return "radiation";
-    case Quantity::irrigation:
-      return "irrigation";
-  }
-  return {};
+  return word_of(quantity);
 }
 
 std::string_view to_word(ReadingForm form) {
-  switch (form) {
-    case ReadingForm::interval:
-      return "interval";
-    case ReadingForm::counter:
-      return "counter";
-    case ReadingForm::rate:
-      return "rate";
-    case ReadingForm::instant:
-      return "instant";
-  }
-  return {};
+  return word_of(form);
 }
 
 std::string_view to_word(DrainageClass drainage) {
-  switch (drainage) {
-    case DrainageClass::free:
-      return "free";
-    case DrainageClass::moderate:
-      return "moderate";
-    case DrainageClass::slow:
-      return "slow";
-    case DrainageClass::poor:
-      return "poor";
-  }
-  return {};
+  return word_of(drainage);
 }
 
 std::string_view to_word(MaterialKind kind) {
-  switch (kind) {
-    case MaterialKind::mineral_fertiliser:
-      return "mineral fertiliser";
-    case MaterialKind::slurry:
-      return "slurry";
-    case MaterialKind::solid_manure:
-      return "solid manure";
-    case MaterialKind::spray:
-      return "spray";
-  }
-  return {};
+  return word_of(kind);
 }
 
 std::string_view to_word(model::Tread tread) {
-  switch (tread) {
-    case model::Tread::wheels:
-      return "wheels";
-    case model::Tread::tracks:
-      return "tracks";
-    case model::Tread::hooves:
-      return "hooves";
-  }
-  return {};
+  return word_of(tread);
 }
 
 std::string_view to_word(Durability durability) {
-  switch (durability) {
-    case Durability::power:
-      return "power";
-    case Durability::process:
-      return "process";
-  }
-  return {};
+  return word_of(durability);
 }
 
 model::Site site_of(const FarmConfig& farm, const StationConfig& station) {

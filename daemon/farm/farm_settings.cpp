@@ -1,6 +1,7 @@
 #include <array>
 
 #include "daemon/farm/settings.hpp"
+#include "daemon/farm/word.hpp"
 
 namespace gley::daemon {
 namespace {
@@ -8,8 +9,6 @@ namespace {
 using enum ValueType;
 
 constexpr NumberRange port_range{1, 65535};
-constexpr std::string_view quantity_words =
-    "rain|temperature|humidity|dew_point|wind|sunshine|radiation|irrigation";
 
 constexpr std::array top_level{
     Setting("include", text_or_list,
@@ -147,7 +146,7 @@ constexpr std::array store{
     Setting("durability", word,
             "what an acknowledged reading survives: a power cut, or a kill of the process only "
             "(several times faster)",
-            {.default_text = "\"power\"", .words = "power|process", .reread = false}),
+            {.default_text = "\"power\"", .words = words_for<Durability>, .reread = false}),
 };
 
 constexpr std::array station{
@@ -180,14 +179,14 @@ constexpr std::array station_reading{
     Setting("time", pointer,
             "where the time stands in a JSON message; default: the time of arrival"),
     Setting("name", text, "name of the SenML record; default: every record counts"),
-    Setting("quantity", word, "what is measured", {.required = true, .words = quantity_words}),
+    Setting("quantity", word, "what is measured", {.required = true, .words = words_for<Quantity>}),
     Setting("unit", text,
             "a unit of the SenML registries, such as \"mm\", \"Cel\", \"%RH\", \"m/s\" or \"W/m2\"",
             {.required = true}),
     Setting("form", word,
             "interval: the amount since the last message; counter: a total that grows and may "
             "start again; rate: an intensity; instant: the value now",
-            {.required = true, .words = "interval|counter|rate|instant"}),
+            {.required = true, .words = words_for<ReadingForm>}),
     Setting("step", number,
             "of a counter, or of an interval that is sent as tips: what one count stands for in "
             "unit, such as 0.2 for a tipping bucket of 0.2 mm",

@@ -1,6 +1,7 @@
 #include <array>
 
 #include "daemon/farm/settings.hpp"
+#include "daemon/farm/word.hpp"
 
 namespace gley::daemon {
 namespace {
@@ -8,6 +9,7 @@ namespace {
 using enum ValueType;
 
 constexpr NumberRange depth_range_mm{50, 3000};
+constexpr auto hydrologic_groups = std::to_array<std::string_view>({"A", "B", "C", "D"});
 
 constexpr std::array field{
     Setting("id", id, "short name, such as \"top\"", {.required = true}),
@@ -20,7 +22,7 @@ constexpr std::array field{
         "field_capacity, wilting_point, saturation }; or { class, and what of it is known better }",
         {.required = true}),
     Setting("drainage", word, "how readily the soil passes the water it cannot hold",
-            {.default_text = "\"moderate\"", .words = "free|moderate|slow|poor"}),
+            {.default_text = "\"moderate\"", .words = words_for<DrainageClass>}),
     Setting(
         "crop", several_forms,
         "a crop, such as \"grass\"; or { kcb, cover, height_m, root_depth_mm, depletion_fraction "
@@ -95,7 +97,7 @@ constexpr std::array field_soil{
             {.range = NumberRange{1, 25}}),
     Setting("hydrologic_group", word,
             "for runoff by curve number, A sheds least; default: by soil and drainage",
-            {.words = "A|B|C|D"}),
+            {.words = hydrologic_groups}),
 };
 
 constexpr std::array field_irrigation{
@@ -112,7 +114,7 @@ constexpr std::array machine{
             "a typical machine of the reference table, such as \"slurry tanker, full\"; keys given "
             "here take the place of its own"),
     Setting("runs_on", word, "hooves for grazing stock: treading is judged by the topsoil alone",
-            {.default_text = "\"wheels\"", .words = "wheels|tracks|hooves"}),
+            {.default_text = "\"wheels\"", .words = words_for<model::Tread>}),
     Setting("wheel_load_t", number,
             "the heaviest wheel, loaded as it works; of a track, its heaviest roller; of stock, "
             "one hoof; default: by class, or from mass_t, axle_share and axle_tyres",
@@ -140,8 +142,7 @@ constexpr std::array machine{
 constexpr std::array material{
     Setting("id", id, "short name, such as \"nitrogen\"", {.required = true}),
     Setting("name", text, "the name people use; default: the id"),
-    Setting("kind", word, "what it is",
-            {.required = true, .words = "mineral fertiliser|slurry|solid manure|spray"}),
+    Setting("kind", word, "what it is", {.required = true, .words = words_for<MaterialKind>}),
     Setting("rate_kg_ha", number,
             "of product, at one dressing; with n_pct it tells the nitrogen at risk",
             {.unit = "kg/ha", .range = above(0, 200000)}),

@@ -42,7 +42,8 @@ model::Field field_of(const FieldConfig& config) {
   field.crops = crops_of(config, soil.hydrologic_group);
   field.textbook = config.textbook;
   if (config.irrigation) {
-    const IrrigationRow& method = *reference_tables().irrigation_method(config.irrigation->method);
+    const IrrigationRow& method =
+        *find_row(reference_tables().irrigation_methods, config.irrigation->method);
     field.irrigation_wetted_fraction =
         config.irrigation->wetted_fraction.value_or(method.wetted_fraction);
     field.drip_lines = method.under_crop;

@@ -161,27 +161,21 @@ tl::expected<std::string, std::string> text_of(const std::filesystem::path& file
 }  // namespace
 
 tl::expected<FieldShape, std::string> field_shape_of(const std::string& text) {
-  auto shapes = shapes_of(text, areas);
-  if (!shapes) return tl::unexpected(shapes.error());
-  return FieldShape{.polygons = std::move(shapes->polygons)};
+  return shapes_of(text, areas).map([](Shapes shapes) {
+    return FieldShape{.polygons = std::move(shapes.polygons)};
+  });
 }
 
 tl::expected<std::vector<GeoLine>, std::string> lines_of(const std::string& text) {
-  auto shapes = shapes_of(text, courses);
-  if (!shapes) return tl::unexpected(shapes.error());
-  return std::move(shapes->lines);
+  return shapes_of(text, courses).map([](Shapes shapes) { return std::move(shapes.lines); });
 }
 
 tl::expected<FieldShape, std::string> read_field_shape(const std::filesystem::path& file) {
-  const auto text = text_of(file);
-  if (!text) return tl::unexpected(text.error());
-  return field_shape_of(*text);
+  return text_of(file).and_then(field_shape_of);
 }
 
 tl::expected<std::vector<GeoLine>, std::string> read_lines(const std::filesystem::path& file) {
-  const auto text = text_of(file);
-  if (!text) return tl::unexpected(text.error());
-  return lines_of(*text);
+  return text_of(file).and_then(lines_of);
 }
 
 }  // namespace gley::daemon

@@ -8,7 +8,7 @@ namespace gley::daemon {
 
 std::string ConfigProblem::to_line() const {
   // Names from the file stand in it, and it goes to terminals.
-  return printable(place.file + ":" + std::to_string(place.line) + ": " + message);
+  return printable(place_text(place) + ": " + message);
 }
 
 std::vector<ConfigProblem> ProblemList::sorted(const std::vector<std::string>& files) const {

@@ -7,6 +7,11 @@
 
 namespace gley::daemon {
 
+/// "file:line"
+[[nodiscard]] inline std::string place_text(const FilePlace& place) {
+  return place.file + ":" + std::to_string(place.line);
+}
+
 /// What is wrong, gathered while the files are read.
 class ProblemList {
  public:

@@ -40,7 +40,7 @@ CropByNumbers read_by_numbers(const TableReader& table) {
 }
 
 std::string placed(const CropSowing& sowing) {
-  return sowing.crop + " of " + sowing.place.file + ":" + std::to_string(sowing.place.line) +
+  return sowing.crop + " of " + place_text(sowing.place) +
          (sowing.harvested ? ", harvested " + date_text(*sowing.harvested) : "");
 }
 
@@ -91,7 +91,7 @@ std::vector<CropSowing> read_rotation(const TableReader& field, const NamedCrop&
 CropConfig read_forms(const TableReader& field, const toml::node& value) {
   const auto soil_depth_mm = field.number("soil_depth_mm");
   if (const auto name = value.value_exact<std::string>()) {
-    (void)known_crop(field, "crop", *name);
+    (void)known_row(field, "crop", *name, reference_tables().crops, "crop");
     return *name;
   }
   if (const auto table = field.child("crop")) {

@@ -71,10 +71,9 @@ void check_kind(const TableReader& table, const CropRow& row) {
 }
 
 void check_runoff_cover(const TableReader& table, const CropOwn& own) {
-  const auto& rows = reference_tables().runoff_covers;
-  if (!own.runoff_cover || reference_tables().runoff_cover(*own.runoff_cover) != nullptr) return;
-  table.problem("runoff_cover", "is \"" + *own.runoff_cover + "\"; there is no such cover; " +
-                                    suggestion(*own.runoff_cover, names_of(rows)));
+  if (own.runoff_cover)
+    (void)known_row(table, "runoff_cover", *own.runoff_cover, reference_tables().runoff_covers,
+                    "cover");
 }
 
 }  // namespace

@@ -2,11 +2,11 @@
 #include <date/tz.h>
 
 #include <algorithm>
+#include <array>
 #include <stdexcept>
 
 #include "daemon/farm/calendar_text.hpp"
 #include "daemon/farm/config_draft.hpp"
-#include "daemon/farm/word.hpp"
 #include "daemon/text/nearest_name.hpp"
 
 namespace gley::daemon {
@@ -43,6 +43,10 @@ bool is_host(const std::string& text) {
   // One colon parts a port from a name; an address of IPv6 has more.
   return std::count(text.begin(), text.end(), ':') != 1;
 }
+
+/// What a forecast may tell.
+constexpr auto forecast_quantities = std::to_array<std::string_view>(
+    {"rain", "temperature", "humidity", "dew_point", "wind", "sunshine", "radiation"});
 
 }  // namespace
 
@@ -123,9 +127,8 @@ void read_forecast(const TableReader& table, ConfigDraft& draft) {
   table.assign(forecast.wind_height_m, table.number("wind_height_m"));
   if (const toml::node* parameters = table.node("parameters");
       parameters != nullptr && parameters->is_table()) {
+    const Setting names("", ValueType::word, "", {.words = forecast_quantities});
     for (const auto& [key, value] : *parameters->as_table()) {
-      const Setting names("", ValueType::word, "",
-                          {.words = "rain|temperature|humidity|dew_point|wind|sunshine|radiation"});
       if (const auto wrong = problem_with(names, value)) {
         table.problems().add({.file = table.place().file, .line = key.source().begin.line},
                              "[forecast], parameters: " + std::string(key.str()) + " " + *wrong);
@@ -144,9 +147,8 @@ void read_readings(const TableReader& table, ConfigDraft& draft) {
 }
 
 void read_store(const TableReader& table, ConfigDraft& draft) {
-  using enum Durability;
   table.assign(draft.farm.store.path, table.path("path"));
-  table.assign(draft.farm.store.durability, from_word(table.text("durability"), {power, process}));
+  table.assign(draft.farm.store.durability, table.word<Durability>("durability"));
 }
 
 }  // namespace gley::daemon

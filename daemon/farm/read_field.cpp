@@ -2,7 +2,6 @@
 
 #include "daemon/farm/config_draft.hpp"
 #include "daemon/farm/land_measure.hpp"
-#include "daemon/farm/word.hpp"
 #include "daemon/text/number_text.hpp"
 
 namespace gley::daemon {
@@ -86,14 +85,11 @@ void check_surface(const TableReader& table, const FieldConfig& field) {
 }  // namespace
 
 void read_field(const TableReader& table, ConfigDraft& draft) {
-  using enum DrainageClass;
   FieldConfig field;
-  field.place = table.place();
-  table.assign(field.id, table.text("id"));
-  field.name = table.text("name").value_or(field.id);
+  read_identity(table, field);
   read_stations(table, field, draft);
   field.soil = read_soil(table);
-  table.assign(field.drainage, from_word(table.text("drainage"), {free, moderate, slow, poor}));
+  table.assign(field.drainage, table.word<DrainageClass>("drainage"));
   field.crop = read_crop(table);
   field.irrigation = read_irrigation(table);
   table.assign(field.textbook, table.truth("textbook"));

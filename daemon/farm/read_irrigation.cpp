@@ -1,17 +1,6 @@
 #include "daemon/farm/config_draft.hpp"
-#include "daemon/farm/reference_tables.hpp"
 
 namespace gley::daemon {
-namespace {
-
-void check_method(const TableReader& table, const char* key, const std::string& method) {
-  const auto& rows = reference_tables().irrigation_methods;
-  if (reference_tables().irrigation_method(method) != nullptr) return;
-  table.problem(
-      key, "is \"" + method + "\"; there is no such method; " + suggestion(method, names_of(rows)));
-}
-
-}  // namespace
 
 std::optional<IrrigationConfig> read_irrigation(const TableReader& field) {
   const toml::node* value = field.node("irrigation");
@@ -19,7 +8,7 @@ std::optional<IrrigationConfig> read_irrigation(const TableReader& field) {
   IrrigationConfig irrigation;
   if (const auto method = value->value_exact<std::string>()) {
     irrigation.method = *method;
-    check_method(field, "irrigation", *method);
+    (void)known_row(field, "irrigation", *method, reference_tables().irrigation_methods, "method");
     return irrigation;
   }
   const auto table = field.child("irrigation");
@@ -32,7 +21,7 @@ std::optional<IrrigationConfig> read_irrigation(const TableReader& field) {
   }
   if (const auto method = table->text("method")) {
     irrigation.method = *method;
-    check_method(*table, "method", *method);
+    (void)known_row(*table, "method", *method, reference_tables().irrigation_methods, "method");
   }
   irrigation.wetted_fraction = table->number("wetted_fraction");
   return irrigation;

@@ -87,9 +87,7 @@ std::vector<GeoLine> read_course(const TableReader& table) {
 
 void read_watercourse(const TableReader& table, ConfigDraft& draft) {
   WatercourseConfig water;
-  water.place = table.place();
-  table.assign(water.id, table.text("id"));
-  water.name = table.text("name").value_or(water.id);
+  read_identity(table, water);
   table.assign(water.buffer_m, table.number("buffer_m"));
   water.lines = read_course(table);
   draft.farm.watercourses.push_back(std::move(water));
@@ -97,9 +95,7 @@ void read_watercourse(const TableReader& table, ConfigDraft& draft) {
 
 void read_spring(const TableReader& table, ConfigDraft& draft) {
   SpringConfig spring;
-  spring.place = table.place();
-  table.assign(spring.id, table.text("id"));
-  spring.name = table.text("name").value_or(spring.id);
+  read_identity(table, spring);
   table.assign(spring.at.latitude, table.number("latitude"));
   table.assign(spring.at.longitude, table.number("longitude"));
   table.assign(spring.buffer_m, table.number("buffer_m"));

@@ -1,34 +1,27 @@
 #include <optional>
 
 #include "daemon/farm/config_draft.hpp"
-#include "daemon/farm/reference_tables.hpp"
-#include "daemon/farm/word.hpp"
 #include "daemon/text/number_text.hpp"
 
 namespace gley::daemon {
 
 namespace {
 
-using model::Tread;
-
 constexpr double heaviest_wheel_t = 20.0;
 
 void take_class(const TableReader& table, MachineConfig& machine) {
   const auto name = table.text("class");
   if (!name) return;
-  const MachineRow* row = reference_tables().machine(*name);
-  if (row == nullptr) {
-    table.problem("class", "is \"" + *name + "\"; there is no such machine class; " +
-                               suggestion(*name, names_of(reference_tables().machines)));
-    return;
-  }
+  const MachineRow* row =
+      known_row(table, "class", *name, reference_tables().machines, "machine class");
+  if (row == nullptr) return;
   machine.wheel_load_t = row->wheel_load_t;
   machine.tyre_pressure_bar = row->tyre_pressure_bar;
   machine.mass_t = row->mass_t;
   machine.empty_wheel_load_t = row->empty_wheel_load_t;
   machine.empty_mass_t = row->empty_mass_t;
   machine.cultivates = row->cultivates;
-  machine.tread = *from_word(row->runs_on, {Tread::wheels, Tread::tracks, Tread::hooves});
+  machine.tread = row->tread;
 }
 
 /// A wheel's share of a mass; absent where the axle is not told.
@@ -116,9 +109,7 @@ void take_empty(const TableReader& table, const Axle& axle, MachineConfig& machi
 
 void read_machine(const TableReader& table, ConfigDraft& draft) {
   MachineConfig machine;
-  machine.place = table.place();
-  table.assign(machine.id, table.text("id"));
-  machine.name = table.text("name").value_or(machine.id);
+  read_identity(table, machine);
   take_class(table, machine);
   // Another wheel than the class's: what the class weighs empty is no longer said of it.
   if (table.has("wheel_load_t") || table.has("mass_t")) {
@@ -131,8 +122,7 @@ void read_machine(const TableReader& table, ConfigDraft& draft) {
   const bool wheel_known = take_wheel_load(table, axle, machine);
   table.assign(machine.tyre_pressure_bar, table.number("tyre_pressure_bar"));
   table.assign(machine.cultivates, table.truth("cultivates"));
-  table.assign(machine.tread,
-               from_word(table.text("runs_on"), {Tread::wheels, Tread::tracks, Tread::hooves}));
+  table.assign(machine.tread, table.word<model::Tread>("runs_on"));
   check_missing(table, machine);
   if (wheel_known) take_empty(table, axle, machine);
   if (machine.mass_t && *machine.mass_t < machine.wheel_load_t)
@@ -143,13 +133,9 @@ void read_machine(const TableReader& table, ConfigDraft& draft) {
 }
 
 void read_material(const TableReader& table, ConfigDraft& draft) {
-  using enum MaterialKind;
   MaterialConfig material;
-  material.place = table.place();
-  table.assign(material.id, table.text("id"));
-  material.name = table.text("name").value_or(material.id);
-  table.assign(material.kind,
-               from_word(table.text("kind"), {mineral_fertiliser, slurry, solid_manure, spray}));
+  read_identity(table, material);
+  table.assign(material.kind, table.word<MaterialKind>("kind"));
   material.rate_kg_ha = table.number("rate_kg_ha");
   material.n_pct = table.number("n_pct");
   draft.farm.materials.push_back(std::move(material));

@@ -1,5 +1,4 @@
 #include "daemon/farm/config_draft.hpp"
-#include "daemon/farm/reference_tables.hpp"
 #include "daemon/text/number_text.hpp"
 
 namespace gley::daemon {
@@ -98,12 +97,9 @@ SoilByClass read_class(const TableReader& soil) {
   named.own.saturation = soil.number("saturation");
   named.own.clay_pct = soil.number("clay_pct");
   if (!soil.is_good("class")) return named;
-  const SoilRow* row = reference_tables().soil(named.name);
-  if (row == nullptr) {
-    soil.problem("class", "is \"" + named.name + "\"; there is no such texture class; " +
-                              suggestion(named.name, names_of(reference_tables().soils)));
-    return named;
-  }
+  const SoilRow* row =
+      known_row(soil, "class", named.name, reference_tables().soils, "texture class");
+  if (row == nullptr) return named;
   const NamedContent wilting{"wilting_point", named.own.wilting_point, row->wilting_point};
   const NamedContent capacity{"field_capacity", named.own.field_capacity, row->field_capacity};
   const NamedContent saturation{"saturation", named.own.saturation, row->saturation};
@@ -118,10 +114,7 @@ SoilConfig read_soil(const TableReader& field) {
   const toml::node* value = field.node("soil");
   if (value == nullptr) return {};
   if (const auto name = value->value_exact<std::string>()) {
-    if (reference_tables().soil(*name) == nullptr) {
-      field.problem("soil", "is " + value_text(*value) + "; there is no such texture class; " +
-                                suggestion(*name, names_of(reference_tables().soils)));
-    }
+    (void)known_row(field, "soil", *name, reference_tables().soils, "texture class");
     return SoilByClass{*name};
   }
   const auto soil = field.child("soil");

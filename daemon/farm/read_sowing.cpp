@@ -111,15 +111,6 @@ void check_dated_cuts(const TableReader& table, const CropSowing& sowing) {
 
 }  // namespace
 
-const CropRow* known_crop(const TableReader& table, const char* key, const std::string& name) {
-  const CropRow* row = reference_tables().crop(name);
-  if (row == nullptr) {
-    table.problem(key, "is \"" + name + "\"; there is no such crop; " +
-                           suggestion(name, names_of(reference_tables().crops)));
-  }
-  return row;
-}
-
 CropSowing read_sowing(const TableReader& table, const NamedCrop& form) {
   CropSowing sowing;
   sowing.place = table.place();
@@ -133,7 +124,7 @@ CropSowing read_sowing(const TableReader& table, const NamedCrop& form) {
   const CropRow* row = nullptr;
   if (const auto name = table.text(form.name_key)) {
     sowing.crop = *name;
-    row = known_crop(table, form.name_key, *name);
+    row = known_row(table, form.name_key, *name, reference_tables().crops, "crop");
   } else if (!table.has(form.name_key)) {
     table.problem(form.name_key, "is missing: the name of the crop that is sown");
   }

@@ -2,7 +2,6 @@
 
 #include "daemon/farm/config_draft.hpp"
 #include "daemon/farm/unit.hpp"
-#include "daemon/farm/word.hpp"
 #include "daemon/text/topic_filter.hpp"
 
 namespace gley::daemon {
@@ -61,8 +60,8 @@ ReadingMap read_map(const TableReader& table) {
   table.assign(map.unit, table.text("unit"));
   table.assign(map.step, table.number("step"));
   map.rolls_over_at = table.number("rolls_over_at");
-  const auto quantity = quantity_from(table.text("quantity"));
-  const auto form = form_from(table.text("form"));
+  const auto quantity = table.word<Quantity>("quantity");
+  const auto form = table.word<ReadingForm>("form");
   table.assign(map.quantity, quantity);
   table.assign(map.form, form);
   if (quantity && form) check_form_and_unit(table, map);
@@ -85,7 +84,7 @@ std::string one_value_twice(const ReadingMap& map, const ReadingMap& other) {
     words += " and as ";
     words += to_word(other.quantity);
   }
-  words += ", first at " + other.place.file + ":" + std::to_string(other.place.line);
+  words += ", first at " + place_text(other.place);
   return words + (map.quantity == other.quantity
                       ? "; remove one"
                       : "; give each its own topic, or the value or name it has there");
@@ -106,9 +105,7 @@ void check_not_twice(const TableReader& table, const ReadingMap& map,
 
 void read_station(const TableReader& table, ConfigDraft& draft) {
   StationConfig station;
-  station.place = table.place();
-  table.assign(station.id, table.text("id"));
-  station.name = table.text("name").value_or(station.id);
+  read_identity(table, station);
   station.latitude = table.number("latitude");
   station.longitude = table.number("longitude");
   station.elevation_m = table.number("elevation_m");

@@ -62,13 +62,11 @@ SoilRow read_soil(const RowReader& row) {
           .source = row.get<std::string>("source")};
 }
 
-CropKind kind_of(const RowReader& row) {
-  const auto word = row.get<std::string>("kind");
-  if (word == "grass") return CropKind::grass;
-  if (word == "annual") return CropKind::annual;
-  if (word == "bare") return CropKind::bare;
-  if (word == "cover") return CropKind::cover;
-  row.fail("kind");
+template <class Enum>
+Enum word_at(const RowReader& row, std::string_view key, const std::string& word) {
+  const auto value = from_word<Enum>(word);
+  if (!value) row.fail(key);
+  return *value;
 }
 
 std::optional<StageDays> stages_of(const RowReader& row) {
@@ -98,7 +96,7 @@ std::optional<std::chrono::month_day> month_day_of(const RowReader& row, std::st
 
 CropRow read_crop(const RowReader& row) {
   return {.name = row.get<std::string>("name"),
-          .kind = kind_of(row),
+          .kind = word_at<CropKind>(row, "kind", row.get<std::string>("kind")),
           .kcb_ini = row.get<double>("kcb_ini"),
           .kcb_mid = row.get<double>("kcb_mid"),
           .kcb_end = row.get<double>("kcb_end"),
@@ -144,7 +142,8 @@ MachineRow read_machine(const RowReader& row) {
           .mass_t = row.get<double>("mass_t"),
           .empty_wheel_load_t = row.find<double>("empty_wheel_load_t"),
           .empty_mass_t = row.find<double>("empty_mass_t"),
-          .runs_on = row.find<std::string>("runs_on").value_or("wheels"),
+          .tread = word_at<model::Tread>(row, "runs_on",
+                                         row.find<std::string>("runs_on").value_or("wheels")),
           .cultivates = row.get<bool>("cultivates"),
           .source = row.get<std::string>("source")};
 }
@@ -163,13 +162,6 @@ std::vector<Row> read_rows(const char* file, const char* table, Row (*read)(cons
   return result;
 }
 
-template <class Row>
-const Row* find_row(const std::vector<Row>& rows, std::string_view name) {
-  const auto row = std::find_if(rows.begin(), rows.end(),
-                                [name](const Row& candidate) { return candidate.name == name; });
-  return row == rows.end() ? nullptr : &*row;
-}
-
 }  // namespace
 
 double CurveNumberRow::of_group(char group) const {
@@ -185,26 +177,6 @@ double CurveNumberRow::of_group(char group) const {
     default:
       throw std::logic_error(std::string("no hydrologic group ") + group);
   }
-}
-
-const MachineRow* ReferenceTables::machine(std::string_view name) const {
-  return find_row(machines, name);
-}
-
-const SoilRow* ReferenceTables::soil(std::string_view name) const {
-  return find_row(soils, name);
-}
-
-const CropRow* ReferenceTables::crop(std::string_view name) const {
-  return find_row(crops, name);
-}
-
-const CurveNumberRow* ReferenceTables::runoff_cover(std::string_view name) const {
-  return find_row(runoff_covers, name);
-}
-
-const IrrigationRow* ReferenceTables::irrigation_method(std::string_view name) const {
-  return find_row(irrigation_methods, name);
 }
 
 const ReferenceTables& reference_tables() {

@@ -1,4 +1,5 @@
 #pragma once
+#include <algorithm>
 #include <chrono>
 #include <optional>
 #include <string>
@@ -6,6 +7,8 @@
 #include <vector>
 
 #include "daemon/farm/stage_days.hpp"
+#include "daemon/farm/word.hpp"
+#include "model/ground/machine_stress.hpp"
 
 namespace gley::daemon {
 
@@ -28,6 +31,9 @@ struct SoilRow {
 };
 
 enum class CropKind { grass, annual, bare, cover };
+template <>
+inline constexpr auto words_for<CropKind> = std::to_array<std::string_view>({"grass", "annual",
+                                                                             "bare", "cover"});
 
 /// A row of config/crops.toml. Kcb for RHmin 45 % and wind 2 m/s, before Eq. 70.
 struct CropRow {
@@ -83,29 +89,10 @@ struct MachineRow {
   double mass_t = 0.0;
   std::optional<double> empty_wheel_load_t;
   std::optional<double> empty_mass_t;
-  std::string runs_on;  ///< wheels, tracks or hooves
+  model::Tread tread = model::Tread::wheels;
   bool cultivates = false;
   std::string source;
 };
-
-struct ReferenceTables {
-  std::vector<SoilRow> soils;
-  std::vector<CropRow> crops;
-  std::vector<CurveNumberRow> runoff_covers;
-  std::vector<IrrigationRow> irrigation_methods;
-  std::vector<MachineRow> machines;
-
-  /// The row of a name; null if there is none.
-  [[nodiscard]] const SoilRow* soil(std::string_view name) const;
-  [[nodiscard]] const CropRow* crop(std::string_view name) const;
-  [[nodiscard]] const CurveNumberRow* runoff_cover(std::string_view name) const;
-  [[nodiscard]] const MachineRow* machine(std::string_view name) const;
-  [[nodiscard]] const IrrigationRow* irrigation_method(std::string_view name) const;
-};
-
-/// The tables the daemon was built with, read once. They are ours, so a fault in them is our
-/// mistake: std::logic_error names table, row and key.
-[[nodiscard]] const ReferenceTables& reference_tables();
 
 template <class Row>
 [[nodiscard]] std::vector<std::string> names_of(const std::vector<Row>& rows) {
@@ -114,5 +101,31 @@ template <class Row>
   for (const Row& row : rows) names.push_back(row.name);
   return names;
 }
+
+/// The row of a name; null if there is none.
+template <class Row>
+[[nodiscard]] const Row* find_row(const std::vector<Row>& rows, std::string_view name) {
+  const auto row = std::find_if(rows.begin(), rows.end(),
+                                [name](const Row& candidate) { return candidate.name == name; });
+  return row == rows.end() ? nullptr : &*row;
+}
+
+struct ReferenceTables {
+  std::vector<SoilRow> soils;
+  std::vector<CropRow> crops;
+  std::vector<CurveNumberRow> runoff_covers;
+  std::vector<IrrigationRow> irrigation_methods;
+  std::vector<MachineRow> machines;
+
+  [[nodiscard]] const SoilRow* soil(std::string_view name) const { return find_row(soils, name); }
+  [[nodiscard]] const CropRow* crop(std::string_view name) const { return find_row(crops, name); }
+  [[nodiscard]] const CurveNumberRow* runoff_cover(std::string_view name) const {
+    return find_row(runoff_covers, name);
+  }
+};
+
+/// The tables the daemon was built with, read once. They are ours, so a fault in them is our
+/// mistake: std::logic_error names table, row and key.
+[[nodiscard]] const ReferenceTables& reference_tables();
 
 }  // namespace gley::daemon

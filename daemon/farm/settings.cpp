@@ -21,15 +21,4 @@ const Setting* find_setting(std::span<const Setting> settings, std::string_view 
   return nullptr;
 }
 
-std::vector<std::string> words_of(const Setting& setting) {
-  std::vector<std::string> words;
-  std::string_view rest = setting.facts.words;
-  while (!rest.empty()) {
-    const std::size_t bar = rest.find('|');
-    words.emplace_back(rest.substr(0, bar));
-    rest = bar == std::string_view::npos ? std::string_view{} : rest.substr(bar + 1);
-  }
-  return words;
-}
-
 }  // namespace gley::daemon

@@ -44,8 +44,8 @@ struct SettingFacts {
   std::string_view unit = {};
   std::string_view default_text = {};  ///< as it would be written; empty: none, or said in help
   std::optional<NumberRange> range = std::nullopt;
-  std::string_view words = {};  ///< "free|moderate|slow|poor"
-  bool reread = true;           ///< takes effect on reload; otherwise at the next start
+  std::span<const std::string_view> words = {};
+  bool reread = true;  ///< takes effect on reload; otherwise at the next start
 };
 
 /// One key of the configuration. The parser knows no other keys than these; the manual and the
@@ -80,6 +80,8 @@ struct SettingsTable {
 [[nodiscard]] const Setting* find_setting(std::span<const Setting> settings, std::string_view key);
 
 /// The words a setting may take, in order.
-[[nodiscard]] std::vector<std::string> words_of(const Setting& setting);
+[[nodiscard]] inline std::vector<std::string> words_of(const Setting& setting) {
+  return {setting.facts.words.begin(), setting.facts.words.end()};
+}
 
 }  // namespace gley::daemon

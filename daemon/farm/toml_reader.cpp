@@ -103,23 +103,8 @@ const toml::node* TableReader::good(std::string_view key) const {
   return good_.contains(key) ? value : nullptr;
 }
 
-std::optional<std::string> TableReader::text(std::string_view key) const {
-  const toml::node* value = good(key);
-  return value == nullptr ? std::nullopt : value->value<std::string>();
-}
-
 std::vector<TextAt> TableReader::texts(std::string_view key) const {
   return good(key) == nullptr ? std::vector<TextAt>{} : texts_at(*table_, key);
-}
-
-std::optional<double> TableReader::number(std::string_view key) const {
-  const toml::node* value = good(key);
-  return value == nullptr ? std::nullopt : value->value<double>();
-}
-
-std::optional<int> TableReader::whole_number(std::string_view key) const {
-  const toml::node* value = good(key);
-  return value == nullptr ? std::nullopt : value->value<int>();
 }
 
 std::vector<int> TableReader::whole_numbers(std::string_view key) const {
@@ -129,11 +114,6 @@ std::vector<int> TableReader::whole_numbers(std::string_view key) const {
   for (const toml::node& item : *value->as_array())
     numbers.push_back(item.value<int>().value_or(-1));
   return numbers;
-}
-
-std::optional<bool> TableReader::truth(std::string_view key) const {
-  const toml::node* value = good(key);
-  return value == nullptr ? std::nullopt : value->value<bool>();
 }
 
 std::optional<model::CalendarDay> TableReader::day(std::string_view key) const {

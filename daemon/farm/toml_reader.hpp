@@ -10,6 +10,7 @@
 #include "daemon/farm/config_files.hpp"
 #include "daemon/farm/settings.hpp"
 #include "daemon/farm/value_check.hpp"
+#include "daemon/farm/word.hpp"
 #include "model/crop/calendar_day.hpp"
 
 namespace gley::daemon {
@@ -27,12 +28,24 @@ class TableReader {
 
   TableReader(const toml::table& table, Names names, const ConfigFile& file, ProblemList& problems);
 
-  [[nodiscard]] std::optional<std::string> text(std::string_view key) const;
+  [[nodiscard]] std::optional<std::string> text(std::string_view key) const {
+    return value<std::string>(key);
+  }
   [[nodiscard]] std::vector<TextAt> texts(std::string_view key) const;
-  [[nodiscard]] std::optional<double> number(std::string_view key) const;
-  [[nodiscard]] std::optional<int> whole_number(std::string_view key) const;
+  [[nodiscard]] std::optional<double> number(std::string_view key) const {
+    return value<double>(key);
+  }
+  [[nodiscard]] std::optional<int> whole_number(std::string_view key) const {
+    return value<int>(key);
+  }
   [[nodiscard]] std::vector<int> whole_numbers(std::string_view key) const;
-  [[nodiscard]] std::optional<bool> truth(std::string_view key) const;
+  [[nodiscard]] std::optional<bool> truth(std::string_view key) const { return value<bool>(key); }
+  /// What a word stands for, of an enum with words.
+  template <HasWords Enum>
+  [[nodiscard]] std::optional<Enum> word(std::string_view key) const {
+    const auto written = text(key);
+    return written ? from_word<Enum>(*written) : std::nullopt;
+  }
   [[nodiscard]] std::optional<model::CalendarDay> day(std::string_view key) const;
   [[nodiscard]] std::vector<model::CalendarDay> days(std::string_view key) const;
   /// A path, resolved against the file's directory.
@@ -60,6 +73,11 @@ class TableReader {
 
  private:
   [[nodiscard]] const toml::node* good(std::string_view key) const;
+  template <class Value>
+  [[nodiscard]] std::optional<Value> value(std::string_view key) const {
+    const toml::node* node = good(key);
+    return node == nullptr ? std::nullopt : node->value<Value>();
+  }
   [[nodiscard]] TableReader open(const toml::table& table, std::string_view key,
                                  bool one_of_several) const;
   [[nodiscard]] std::string unknown_key(std::string_view key) const;

@@ -3,17 +3,11 @@
 #include <algorithm>
 #include <array>
 
+#include "daemon/text/trimmed.hpp"
 #include "daemon/text/utf8.hpp"
 
 namespace gley::daemon {
 namespace {
-
-std::string_view trimmed(std::string_view text) {
-  constexpr std::string_view blanks = " \t\r";
-  const auto first = text.find_first_not_of(blanks);
-  if (first == std::string_view::npos) return {};
-  return text.substr(first, text.find_last_not_of(blanks) - first + 1);
-}
 
 bool is_letter(char c) {
   return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');

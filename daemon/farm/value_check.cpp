@@ -238,6 +238,11 @@ std::string suggestion(std::string_view name, const std::vector<std::string>& ca
   return "known are: " + joined(candidates);
 }
 
+std::string no_such(const std::string& what, const std::string& name,
+                    const std::vector<std::string>& candidates) {
+  return "is " + quoted(name) + "; there is no such " + what + "; " + suggestion(name, candidates);
+}
+
 std::vector<TextAt> texts_at(const toml::table& table, std::string_view key) {
   std::vector<TextAt> texts;
   const toml::node* value = table.get(key);

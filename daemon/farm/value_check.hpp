@@ -25,6 +25,10 @@ namespace gley::daemon {
 [[nodiscard]] std::string suggestion(std::string_view name,
                                      const std::vector<std::string>& candidates);
 
+/// What is wrong with a name that is none of the candidates: "is ...; there is no such crop; ...".
+[[nodiscard]] std::string no_such(const std::string& what, const std::string& name,
+                                  const std::vector<std::string>& candidates);
+
 /// The texts of a key that holds one or a list of them, each with its line; others are left out.
 struct TextAt {
   std::string text;

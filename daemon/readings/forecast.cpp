@@ -85,7 +85,7 @@ tl::unexpected<RejectedRecord> no_forecast(Rejection kind, const std::string& de
 
 std::optional<Quantity> forecast_quantity(const ForecastTerms& terms, const std::string& name) {
   const auto own = terms.names.find(name);
-  const auto quantity = quantity_from(own == terms.names.end() ? name : own->second);
+  const auto quantity = from_word<Quantity>(own == terms.names.end() ? name : own->second);
   return quantity == Quantity::irrigation ? std::nullopt : quantity;
 }
 

@@ -12,6 +12,7 @@
 #include "daemon/readings/senml.hpp"
 #include "daemon/text/json_depth.hpp"
 #include "daemon/text/number_text.hpp"
+#include "daemon/text/trimmed.hpp"
 #include "daemon/text/utf8.hpp"
 
 namespace gley::daemon {
@@ -40,13 +41,6 @@ struct RawValue {
   Instant time{};
   TimeSource time_source = TimeSource::arrival;
 };
-
-std::string_view trimmed(std::string_view text) {
-  constexpr std::string_view blanks = " \t\r\n";
-  const auto first = text.find_first_not_of(blanks);
-  if (first == std::string_view::npos) return {};
-  return text.substr(first, text.find_last_not_of(blanks) - first + 1);
-}
 
 constexpr std::size_t longest_detail = 120;
 

@@ -41,13 +41,13 @@ std::optional<std::int64_t> SourceTable::look_up(const Reading& reading) {
 }
 
 Quantity quantity_of(const std::string& word) {
-  const auto quantity = quantity_from(word);
+  const auto quantity = from_word<Quantity>(word);
   if (!quantity) unknown_word(word);
   return *quantity;
 }
 
 ReadingForm form_of(const std::string& word) {
-  const auto form = form_from(word);
+  const auto form = from_word<ReadingForm>(word);
   if (!form) unknown_word(word);
   return *form;
 }

@@ -1,16 +1,12 @@
 #include "daemon/text/csv_rows.hpp"
 
+#include "daemon/text/trimmed.hpp"
+
 namespace gley::daemon {
 
 namespace {
 
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
-
-std::string trimmed(const std::string& cell) {
-  const std::size_t first = cell.find_first_not_of(" \t");
-  if (first == std::string::npos) return {};
-  return cell.substr(first, cell.find_last_not_of(" \t") - first + 1);
-}
 
 /// Walks the text once, cell by cell.
 class Reader {
@@ -47,7 +43,7 @@ class Reader {
     if (at_ < text_.size() && text_[at_] == '\r' &&
         !(at_ + 1 < text_.size() && text_[at_ + 1] == '\n'))
       ++at_;
-    return trimmed(std::string(text_.substr(start, at_ - start)));
+    return std::string(trimmed(text_.substr(start, at_ - start), " \t"));
   }
 
   std::string quoted_cell() {

@@ -6,15 +6,10 @@
 
 #include "daemon/board/http/write_guard.hpp"
 #include "daemon/board/words/figure_text.hpp"
+#include "daemon/text/trimmed.hpp"
 
 namespace gley::daemon {
 namespace {
-
-std::string_view trim(std::string_view text) {
-  const std::size_t first = text.find_first_not_of(" \t");
-  if (first == std::string_view::npos) return {};
-  return text.substr(first, text.find_last_not_of(" \t") - first + 1);
-}
 
 constexpr std::string_view weak = "W/";
 
@@ -22,7 +17,7 @@ constexpr std::string_view weak = "W/";
 bool names_tag(std::string_view if_none_match, std::string_view tag) {
   while (!if_none_match.empty()) {
     const std::size_t end = if_none_match.find(',');
-    std::string_view one = trim(if_none_match.substr(0, end));
+    std::string_view one = trimmed(if_none_match.substr(0, end));
     if (one.starts_with(weak)) one.remove_prefix(weak.size());
     if (one == tag.substr(weak.size()) || one == "*") return true;
     if_none_match = end == std::string_view::npos ? "" : if_none_match.substr(end + 1);

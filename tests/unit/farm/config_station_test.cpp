@@ -171,7 +171,7 @@ TEST_CASE("every quantity has a form and every form a unit") {
   for (const char* word : {"rain", "temperature", "humidity", "dew_point", "wind", "sunshine",
                            "radiation", "irrigation"}) {
     INFO(word);
-    const auto quantity = quantity_from(std::string(word));
+    const auto quantity = from_word<Quantity>(std::string(word));
     REQUIRE(quantity.has_value());
     std::string units;
     for (const ReadingForm form : {interval, counter, rate, instant}) {

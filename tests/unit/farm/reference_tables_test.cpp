@@ -85,7 +85,7 @@ TEST_CASE("every way to irrigate wets a share of the ground within FAO-56 Table 
         Printed{"furrow", 0.6, 1.0}, Printed{"wide furrow", 0.4, 0.6},
         Printed{"alternate furrow", 0.3, 0.5}, Printed{"drip", 0.3, 0.4}}) {
     INFO(printed.name);
-    const IrrigationRow* row = reference_tables().irrigation_method(printed.name);
+    const IrrigationRow* row = find_row(reference_tables().irrigation_methods, printed.name);
     REQUIRE(row != nullptr);
     CHECK(row->wetted_fraction >= printed.low);
     CHECK(row->wetted_fraction <= printed.high);
