@@ -21,17 +21,15 @@ std::optional<Quantity> quantity_option(const std::string& word, OptionProblems&
 
 }  // namespace
 
-int accept(const AcceptOptions& options, const Voice& voice) {
-  const std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
-  if (!farm) return exit_bad_input;
+int accept(const FarmConfig& farm, const AcceptOptions& options, const Voice& voice) {
   OptionProblems problems(voice.problems);
-  check_station_option(*farm, options.station, problems);
+  check_station_option(farm, options.station, problems);
   const auto quantity = quantity_option(options.quantity, problems);
   const auto from = day_option("--from", options.from, problems);
   const auto to = options.to.empty() ? from : day_option("--to", options.to, problems);
   if (from && to && *to < *from) problems.add("--to: lies before --from");
   if (problems.any() || !quantity || !from || !to) return exit_bad_input;
-  Database database = open_store(farm->store.path, farm->store.durability);
+  Database database = open_store(farm.store.path, farm.store.durability);
   AcceptedStore(database).put(
       {.station = options.station, .quantity = *quantity, .from = *from, .to = *to}, wall_clock());
   voice.out << "accepted: " << options.quantity << " of station " << options.station << ", "

@@ -5,12 +5,10 @@
 
 namespace gley::daemon {
 
-int backup(const BackupOptions& options, const Voice& voice) {
-  const std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
-  if (!farm) return exit_bad_input;
-  const Database database = open_store(farm->store.path, farm->store.durability);
+int backup(const FarmConfig& farm, const BackupOptions& options, const Voice& voice) {
+  const Database database = open_store(farm.store.path, farm.store.durability);
   database.copy_to(options.to);
-  voice.out << "copied " << farm->store.path.string() << " to " << options.to.string() << '\n';
+  voice.out << "copied " << farm.store.path.string() << " to " << options.to.string() << '\n';
   return exit_done;
 }
 

@@ -1,13 +1,13 @@
 #pragma once
 #include <filesystem>
 #include <iosfwd>
-#include <optional>
 #include <string>
 #include <vector>
 
 #include "daemon/farm/farm_config.hpp"
 
-/// The commands of gleyd, without the parsing of their options. Each returns its exit code.
+/// The commands of gleyd, without the parsing of their options. Each is given the farm that the
+/// file of its option `config` describes, and returns its exit code.
 namespace gley::daemon {
 
 inline constexpr int exit_done = 0;
@@ -20,14 +20,10 @@ struct Voice {
   std::ostream& problems;
 };
 
-/// Reads the configuration; on problems prints each as file:line: message and returns nothing.
-[[nodiscard]] std::optional<FarmConfig> farm_or_problems(const std::filesystem::path& config,
-                                                         const Voice& voice);
-
 struct CheckOptions {
   std::filesystem::path config;
 };
-int check(const CheckOptions& options, const Voice& voice);
+int check(const FarmConfig& farm, const CheckOptions& options, const Voice& voice);
 
 struct ReplayOptions {
   std::filesystem::path config;
@@ -37,20 +33,20 @@ struct ReplayOptions {
   std::string to;
   std::vector<std::string> fields;  ///< ids; empty: all
 };
-int replay(const ReplayOptions& options, const Voice& voice);
+int replay(const FarmConfig& farm, const ReplayOptions& options, const Voice& voice);
 
 struct LoadOptions {
   std::filesystem::path config;
   std::string station;
   std::filesystem::path weather;
 };
-int load(const LoadOptions& options, const Voice& voice);
+int load(const FarmConfig& farm, const LoadOptions& options, const Voice& voice);
 
 struct TodayOptions {
   std::filesystem::path config;
   std::filesystem::path forecast;  ///< a file to try out; empty: what the store has
 };
-int today(const TodayOptions& options, const Voice& voice);
+int today(FarmConfig farm, const TodayOptions& options, const Voice& voice);
 
 struct ExplainOptions {
   std::filesystem::path config;
@@ -58,13 +54,13 @@ struct ExplainOptions {
   std::string date;
   std::vector<std::string> weather;  ///< [STATION=]FILE; empty: from the store
 };
-int explain(const ExplainOptions& options, const Voice& voice);
+int explain(const FarmConfig& farm, const ExplainOptions& options, const Voice& voice);
 
 struct DoubtsOptions {
   std::filesystem::path config;
   std::string from;  ///< first day listed; empty: all
 };
-int doubts(const DoubtsOptions& options, const Voice& voice);
+int doubts(const FarmConfig& farm, const DoubtsOptions& options, const Voice& voice);
 
 struct AcceptOptions {
   std::filesystem::path config;
@@ -73,7 +69,7 @@ struct AcceptOptions {
   std::string from;
   std::string to;  ///< empty: the one day
 };
-int accept(const AcceptOptions& options, const Voice& voice);
+int accept(const FarmConfig& farm, const AcceptOptions& options, const Voice& voice);
 
 /// What is told by the commands dressing, report and seen; each uses some of it. They write into
 /// the store, and a running daemon finds it there.
@@ -88,21 +84,21 @@ struct TellOptions {
   std::string time;  ///< RFC 3339; empty: now
   std::string by;
 };
-int tell_dressing(const TellOptions& options, const Voice& voice);
-int tell_report(const TellOptions& options, const Voice& voice);
-int tell_seen(const TellOptions& options, const Voice& voice);
+int tell_dressing(const FarmConfig& farm, const TellOptions& options, const Voice& voice);
+int tell_report(const FarmConfig& farm, const TellOptions& options, const Voice& voice);
+int tell_seen(const FarmConfig& farm, const TellOptions& options, const Voice& voice);
 
 struct BackupOptions {
   std::filesystem::path config;
   std::filesystem::path to;
 };
-int backup(const BackupOptions& options, const Voice& voice);
+int backup(const FarmConfig& farm, const BackupOptions& options, const Voice& voice);
 
 struct ServeOptions {
   std::filesystem::path config;
   std::string log_level = "info";
   std::filesystem::path forecast;  ///< a file, taken as if it had just come; empty: none
 };
-int serve(const ServeOptions& options, const Voice& voice);
+int serve(FarmConfig farm, const ServeOptions& options, const Voice& voice);
 
 }  // namespace gley::daemon

@@ -5,14 +5,24 @@
 #include <functional>
 #include <iostream>
 #include <memory>
+#include <optional>
 
 #include "daemon/command/command.hpp"
 #include "daemon/command/plain_stream.hpp"
+#include "daemon/farm/config_reader.hpp"
 #include "daemon/text/nearest_name.hpp"
 
 namespace gley::daemon {
 
 namespace {
+
+/// On problems says each as file:line: message and returns nothing.
+std::optional<FarmConfig> farm_or_problems(const std::filesystem::path& config,
+                                           const Voice& voice) {
+  ConfigResult result = read_config(config);
+  for (const ConfigProblem& problem : result.problems) voice.problems << problem.to_line() << '\n';
+  return std::move(result.farm);
+}
 
 /// The commands of the program: what each is called, its options, and what runs when it is chosen.
 class Commands {
@@ -36,13 +46,16 @@ class Commands {
   };
 
   /// All commands read the configuration.
-  template <class Options>
+  template <class Farm, class Options>
   Command<Options> add(const char* name, const char* help,
-                       int (*run)(const Options&, const Voice&)) {
+                       int (*run)(Farm, const Options&, const Voice&)) {
     const auto options = std::make_shared<Options>();
     CLI::App* app = app_.add_subcommand(name, help);
     app->callback([this, options, run] {
-      chosen_ = [options, run](const Voice& voice) { return run(*options, voice); };
+      chosen_ = [options, run](const Voice& voice) {
+        auto farm = farm_or_problems(options->config, voice);
+        return farm ? run(*std::move(farm), *options, voice) : exit_bad_input;
+      };
     });
     Command<Options> command{*app, *options};
     command.option("--config", options->config, "The farm's configuration (TOML)", "FILE")

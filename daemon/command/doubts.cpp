@@ -43,14 +43,12 @@ int list(const FarmState& state, std::chrono::sys_days from, const Voice& voice)
 
 }  // namespace
 
-int doubts(const DoubtsOptions& options, const Voice& voice) {
-  const std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
-  if (!farm) return exit_bad_input;
+int doubts(const FarmConfig& farm, const DoubtsOptions& options, const Voice& voice) {
   OptionProblems problems(voice.problems);
   const auto from = day_option("--from", options.from, problems);
   if (problems.any()) return exit_bad_input;
-  Database database = open_store(farm->store.path, farm->store.durability);
-  FarmState state(*farm, database);
+  Database database = open_store(farm.store.path, farm.store.durability);
+  FarmState state(farm, database);
   state.look(wall_clock());
   if (list(state, from.value_or(std::chrono::sys_days::min()), voice) == 0)
     voice.out << "Nothing is doubted.\n";

@@ -62,11 +62,9 @@ int explain_from_store(const ExplainOptions& options, const FarmConfig& farm, co
 
 }  // namespace
 
-int explain(const ExplainOptions& options, const Voice& voice) {
-  const std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
-  if (!farm) return exit_bad_input;
-  return options.weather.empty() ? explain_from_store(options, *farm, voice)
-                                 : explain_from_files(options, *farm, voice);
+int explain(const FarmConfig& farm, const ExplainOptions& options, const Voice& voice) {
+  return options.weather.empty() ? explain_from_store(options, farm, voice)
+                                 : explain_from_files(options, farm, voice);
 }
 
 }  // namespace gley::daemon

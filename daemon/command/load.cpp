@@ -10,15 +10,13 @@
 
 namespace gley::daemon {
 
-int load(const LoadOptions& options, const Voice& voice) {
-  const std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
-  if (!farm) return exit_bad_input;
+int load(const FarmConfig& farm, const LoadOptions& options, const Voice& voice) {
   OptionProblems problems(voice.problems);
-  check_station_option(*farm, options.station, problems);
+  check_station_option(farm, options.station, problems);
   const WeatherFile weather = read_weather_csv(options.weather);
   for (const std::string& problem : weather.problems) problems.add(problem);
   if (problems.any()) return exit_bad_input;
-  Database database = open_store(farm->store.path, farm->store.durability);
+  Database database = open_store(farm.store.path, farm.store.durability);
   LoadedDays(database).put(options.station, weather.days, wall_clock());
   voice.out << "loaded " << weather.days.size() << " days of station " << options.station << ", "
             << date_text(weather.days.begin()->first) << " to "

@@ -22,16 +22,14 @@ ReplaySpan span_of(const ReplayOptions& options, const FieldBook& book, OptionPr
 
 }  // namespace
 
-int replay(const ReplayOptions& options, const Voice& voice) {
-  const std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
-  if (!farm) return exit_bad_input;
+int replay(const FarmConfig& farm, const ReplayOptions& options, const Voice& voice) {
   OptionProblems problems(voice.problems);
-  const auto weather = weather_option(options.weather, *farm, problems);
-  FieldBook book(*farm);
+  const auto weather = weather_option(options.weather, farm, problems);
+  FieldBook book(farm);
   const ReplaySpan span = span_of(options, book, problems);
   if (problems.any()) return exit_bad_input;
   put_all(book, weather);
-  write_replay(book, *farm, span, options.out);
+  write_replay(book, farm, span, options.out);
   voice.out << "wrote days.csv, machines.csv, spreading.csv and alerts.csv of "
             << span.fields.size() << " fields to " << options.out.string() << '\n';
   return exit_done;

@@ -31,14 +31,12 @@ void listen_for_signals(boost::asio::signal_set& signals, Service& service,
 
 }  // namespace
 
-int serve(const ServeOptions& options, const Voice& voice) {
-  std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
-  if (!farm) return exit_bad_input;
+int serve(FarmConfig farm, const ServeOptions& options, const Voice& voice) {
   std::string forecast;
   if (!options.forecast.empty()) {
     OptionProblems problems(voice.problems);
-    if (!farm->forecast) problems.add("--forecast: the configuration has no [forecast]; add it");
-    const auto tried = forecast_option(options.forecast, *farm, wall_clock(), problems);
+    if (!farm.forecast) problems.add("--forecast: the configuration has no [forecast]; add it");
+    const auto tried = forecast_option(options.forecast, farm, wall_clock(), problems);
     if (problems.any() || !tried) return exit_bad_input;
     forecast = tried->text;
   }
@@ -46,10 +44,10 @@ int serve(const ServeOptions& options, const Voice& voice) {
   // From here on a reload waits for the start to be done; an end need not.
   boost::asio::signal_set signals(context, SIGHUP);
   set_up_log(options.log_level);
-  spdlog::info("gleyd {}: {}, {} fields", GLEY_VERSION, farm->name, farm->fields.size());
+  spdlog::info("gleyd {}: {}, {} fields", GLEY_VERSION, farm.name, farm.fields.size());
   see_to_open_files(HttpLimits{}.connections);
   end_when_out_of_memory();
-  Service service(context, std::move(*farm), options.config, forecast);
+  Service service(context, std::move(farm), options.config, forecast);
   signals.add(SIGINT);
   signals.add(SIGTERM);
   listen_for_signals(signals, service, context);

@@ -42,11 +42,9 @@ int keep(const Told& told, const TellTerms& terms, const std::string& by, const 
 
 }  // namespace
 
-int tell_dressing(const TellOptions& options, const Voice& voice) {
-  const auto farm = farm_or_problems(options.config, voice);
-  if (!farm) return exit_bad_input;
+int tell_dressing(const FarmConfig& farm, const TellOptions& options, const Voice& voice) {
   OptionProblems problems(voice.problems);
-  const TellTerms terms = tell_terms(*farm);
+  const TellTerms terms = tell_terms(farm);
   const auto time = time_option(options.time, problems);
   const std::string by = person_option(options.by, problems);
   Dressing dressing{.field = options.field,
@@ -57,16 +55,14 @@ int tell_dressing(const TellOptions& options, const Voice& voice) {
   if (const auto material = terms.materials.find(options.material);
       material != terms.materials.end())
     dressing.unit = rate_unit(material->second);
-  const int code = keep(dressing, terms, by, *farm, problems, voice);
+  const int code = keep(dressing, terms, by, farm, problems, voice);
   if (code == exit_done)
     voice.out << dressing.material << " on " << dressing.field << ", " << number_text(dressing.rate)
               << ' ' << dressing.unit << ", " << rfc3339(dressing.time) << '\n';
   return code;
 }
 
-int tell_report(const TellOptions& options, const Voice& voice) {
-  const auto farm = farm_or_problems(options.config, voice);
-  if (!farm) return exit_bad_input;
+int tell_report(const FarmConfig& farm, const TellOptions& options, const Voice& voice) {
   OptionProblems problems(voice.problems);
   const auto kind = report_kind_from(options.report);
   if (!kind) problems.add("--report: must be 'drove', 'left ruts' or 'drains running'");
@@ -76,7 +72,7 @@ int tell_report(const TellOptions& options, const Voice& voice) {
                            .kind = kind.value_or(ReportKind::drove),
                            .machine = options.machine,
                            .time = time.value_or(wall_clock())};
-  const int code = keep(report, tell_terms(*farm), by, *farm, problems, voice);
+  const int code = keep(report, tell_terms(farm), by, farm, problems, voice);
   if (code == exit_done)
     voice.out << to_word(report.kind) << " on " << report.field
               << (report.machine.empty() ? "" : " with " + report.machine) << ", "
@@ -84,15 +80,13 @@ int tell_report(const TellOptions& options, const Voice& voice) {
   return code;
 }
 
-int tell_seen(const TellOptions& options, const Voice& voice) {
-  const auto farm = farm_or_problems(options.config, voice);
-  if (!farm) return exit_bad_input;
+int tell_seen(const FarmConfig& farm, const TellOptions& options, const Voice& voice) {
   const auto name = person(options.by);
   if (!name) {
     voice.problems << "--by: " << name.error().detail << '\n';
     return exit_bad_input;
   }
-  Database database = open_store(farm->store.path, farm->store.durability);
+  Database database = open_store(farm.store.path, farm.store.durability);
   AlertStore store(database);
   store.mark_seen(options.alert, *name, wall_clock());
   const auto alert = store.find(options.alert);

@@ -13,20 +13,18 @@
 
 namespace gley::daemon {
 
-int today(const TodayOptions& options, const Voice& voice) {
-  std::optional<FarmConfig> farm = farm_or_problems(options.config, voice);
-  if (!farm) return exit_bad_input;
+int today(FarmConfig farm, const TodayOptions& options, const Voice& voice) {
   const Instant now = wall_clock();
   std::optional<ForecastFile> tried;
   if (!options.forecast.empty()) {
     OptionProblems problems(voice.problems);
-    tried = forecast_option(options.forecast, *farm, now, problems);
+    tried = forecast_option(options.forecast, farm, now, problems);
     if (!tried) return exit_bad_input;
-    if (!farm->forecast) farm->forecast = ForecastConfig{};
+    if (!farm.forecast) farm.forecast = ForecastConfig{};
   }
-  Database database = open_store(farm->store.path, farm->store.durability);
-  FarmState state(*farm, database);
-  OutlookDesk outlook(*farm, database, {}, {});
+  Database database = open_store(farm.store.path, farm.store.durability);
+  FarmState state(farm, database);
+  OutlookDesk outlook(farm, database, {}, {});
   if (tried) outlook.try_out(std::move(tried->forecast), now);
   state.expect(outlook.expected_today(now));
   state.look(now);
@@ -35,7 +33,7 @@ int today(const TodayOptions& options, const Voice& voice) {
   BoardSnapshot board = board_of(state, alerts.open(), now, outlook.outlook(now));
   board.forecast = outlook.view();
   board.service = noted_service(database);
-  if (!StoreLock::is_held(farm->store.path)) {
+  if (!StoreLock::is_held(farm.store.path)) {
     board.service.broker_connected = false;
     board.service.broker_message = "the daemon is not running, so no new readings are taken in";
   }
