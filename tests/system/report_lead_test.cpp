@@ -1,8 +1,10 @@
 #include <catch2/catch.hpp>
 
+#include "daemon/store/told_store.hpp"
 #include "tests/system/gleyd.hpp"
 #include "tests/system/recent_weather.hpp"
 
+using namespace gley::daemon;
 using namespace gley::tests;
 using nlohmann::json;
 
@@ -23,7 +25,7 @@ FarmText farm_with_drill() {
 }
 
 std::string date_ago(days ago) {
-  return gley::daemon::date_text(today() - ago);
+  return date_text(today() - ago);
 }
 
 std::string planted_weather() {
@@ -129,4 +131,28 @@ TEST_CASE("a_report_of_a_day_without_record_is_not_judged") {
   CHECK(field["reports"].at(0)["judged"] == nullptr);
   CHECK(gleyd.get("/field/top").body.find("nothing: the day is not on record") !=
         std::string::npos);
+}
+
+TEST_CASE("a_tractor_that_reports_each_second_does_not_stand_the_daemon_still") {
+  Gleyd gleyd(farm_with_drill());
+  gleyd.load(planted_weather());
+  gleyd.start();
+  const std::string before = gleyd.get("/").body;
+  {
+    Database store(gleyd.store(), Durability::process);
+    ToldStore told(store);
+    Transaction transaction(store);
+    constexpr int times = 60000;
+    const Instant began{today() - cloudburst_ago};
+    for (int second = 0; second < times; ++second)
+      told.put(FieldReport{.field = "top",
+                           .kind = ReportKind::drove,
+                           .machine = "drill",
+                           .time = began + std::chrono::seconds{second}},
+               {ToldVia::mqtt, ""}, Instant{today()});
+    transaction.commit();
+  }
+  // The board's number goes up with what was told.
+  REQUIRE(eventually([&] { return gleyd.get("/").body != before; }));
+  CHECK(gleyd.log().find("stood still") == std::string::npos);
 }

@@ -1,6 +1,8 @@
 #include "daemon/engine/watch/report_checks.hpp"
 
 #include <algorithm>
+#include <map>
+#include <tuple>
 
 #include "daemon/engine/judge/field_days.hpp"
 #include "daemon/engine/judge/judged_today.hpp"
@@ -108,9 +110,16 @@ void ReportChecks::work_out(Entry& entry, std::size_t field, const FarmState& st
   const bool all = entry.past != past || entry.today != state.today();
   if (!all && entry.today_so_far == so_far) return;
   entry.checks.resize(entry.reports.size());
-  for (std::size_t i = 0; i < entry.reports.size(); ++i)
-    if (all || state.calendar().day_of(entry.reports[i].time) == state.today())
-      entry.checks[i] = check_of(state, field, entry.reports[i]);
+  // One for all of a day, kind and machine, of which a machine that reports by itself tells many.
+  std::map<std::tuple<ReportKind, std::string, sys_days>, std::optional<ReportCheck>> checks;
+  for (std::size_t i = 0; i < entry.reports.size(); ++i) {
+    const FieldReport& report = entry.reports[i];
+    const sys_days date = state.calendar().day_of(report.time);
+    if (!all && date != state.today()) continue;
+    const auto [own, is_new] = checks.try_emplace({report.kind, report.machine, date});
+    if (is_new) own->second = check_of(state, field, report);
+    entry.checks[i] = own->second;
+  }
   entry.past = past;
   entry.today_so_far = so_far;
   entry.today = state.today();
