@@ -140,7 +140,8 @@ class Commands {
         add("accept", "Say that what a station measured is right although it is doubted", accept);
     command.option("--station", command.options.station, "Whose values", "ID")->required();
     command
-        .option("--quantity", command.options.quantity, "rain, temperature, humidity ...", "WORD")
+        .option("--quantity", command.options.quantity,
+                "rain, temperature, humidity or another that is measured", "WORD")
         ->required();
     command.option("--from", command.options.from, "First farm day", "DATE")->required();
     command.option("--to", command.options.to, "Last farm day; default: the first", "DATE");

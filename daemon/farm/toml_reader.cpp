@@ -142,9 +142,12 @@ std::optional<std::filesystem::path> TableReader::existing_file(std::string_view
   auto file = path(key);
   if (!file || file->string().starts_with(credentials)) return file;
   std::error_code error;
-  if (!std::filesystem::is_regular_file(*file, error)) {
-    problem(key, "is " + file->string() + "; there is no such file");
-  }
+  if (std::filesystem::is_regular_file(*file, error)) return file;
+  const bool is_absent = !error || error == std::errc::no_such_file_or_directory ||
+                         error == std::errc::not_a_directory;
+  problem(key, "is " + file->string() + "; " +
+                   (is_absent ? "there is no such file"
+                              : "this user cannot get at it: " + error.message()));
   return file;
 }
 

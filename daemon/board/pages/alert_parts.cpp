@@ -22,10 +22,8 @@ Html seen_button(const AlertView& alert) {
 Html since(const AlertView& alert, Instant now, const FarmClock& clock) {
   Html out;
   out.markup("<span class=\"aside\">");
-  const std::string fields = alert_fields(alert);
-  if (!fields.empty() && alert.headline.find(fields) == std::string::npos) {
-    out.text(fields).markup("; ");
-  }
+  const std::string fields = alert_fields_beside_headline(alert);
+  if (!fields.empty()) out.text(fields).markup("; ");
   out.markup("since ").part(time_with_age(alert.onset, now, clock));
   const std::string seen = seen_text(alert, now, clock);
   if (!seen.empty()) out.markup("; <span class=\"seen\">").text(seen).markup("</span>");

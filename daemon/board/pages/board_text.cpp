@@ -21,7 +21,7 @@ void write_alerts(Paragraphs& out, const BoardSnapshot& board, const FarmClock& 
   for (const AlertView& alert : by_severity(board.alerts)) {
     out.wrap("! ", alert.headline, 2);
     if (!alert.instruction.empty()) out.wrap("  ", alert.instruction, 2);
-    const std::string fields = alert_fields(alert);
+    const std::string fields = alert_fields_beside_headline(alert);
     const std::string seen = seen_text(alert, board.time, clock);
     out.wrap("  ",
              (fields.empty() ? "" : fields + "; ") + "since " +

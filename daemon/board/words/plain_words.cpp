@@ -129,6 +129,11 @@ std::string alert_fields(const AlertView& alert) {
                 ", ");
 }
 
+std::string alert_fields_beside_headline(const AlertView& alert) {
+  const std::string fields = alert_fields(alert);
+  return alert.headline.find(fields) == std::string::npos ? fields : std::string();
+}
+
 std::string joined(const std::vector<std::string>& parts, std::string_view between) {
   std::string out;
   for (const std::string& part : parts) {

@@ -46,6 +46,8 @@ struct WaterPhrase {
 
 /// "Top Field, Long Ley" (ids where no names are given); empty for the whole farm.
 [[nodiscard]] std::string alert_fields(const AlertView& alert);
+/// The same; empty where the headline names them.
+[[nodiscard]] std::string alert_fields_beside_headline(const AlertView& alert);
 
 [[nodiscard]] std::string joined(const std::vector<std::string>& parts, std::string_view between);
 

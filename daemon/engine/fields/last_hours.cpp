@@ -63,6 +63,13 @@ LastHours::Rain LastHours::rain_of(const std::string& station, std::chrono::mill
 }
 
 std::optional<double> LastHours::hours_dry(const std::string& station, Instant now) const {
+  constexpr std::chrono::hours shortest{1};
+  const std::optional<Instant> first = keeper_.first_heard(station);
+  if (!first) return {};
+  // Heard for less, a station may tell that it rained, and not yet that it did not.
+  if (*first < now && now - *first < shortest &&
+      rain_of(station, now - *first, now).mm.value_or(0.0) >= shows_mm)
+    return 0.0;
   std::optional<double> dry;
   for (const int hours : {1, 2, 3, 6, 12, 24, 48, 72}) {
     const std::optional<double> rain_mm = rain_of(station, std::chrono::hours{hours}, now).mm;

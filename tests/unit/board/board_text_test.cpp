@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 #include <sstream>
 
+#include "daemon/board/words/plain_words.hpp"
 #include "daemon/board/words/terminal_text.hpp"
 #include "tests/unit/board/board_example.hpp"
 
@@ -30,6 +31,18 @@ TEST_CASE("the text board says what the page says") {
   CHECK(has(text, "Station yard: last heard 06:38"));
   CHECK(text.find("Heavy rain") < text.find("Top Field "));
   CHECK(has(text, "No forecast has come"));
+}
+
+TEST_CASE("an alert names its fields once") {
+  BoardSnapshot board = example_board();
+  AlertView& alert = board.alerts.front();
+  const std::string headline = "Waterlogged: " + alert_fields(alert);
+  CHECK(has(board_text(board), "  " + alert_fields(alert) + "; since "));
+  alert.headline = headline;
+  const std::string text = board_text(board);
+  CHECK(has(text, "! " + headline + "\n"));
+  CHECK_FALSE(has(text, "; since "));
+  CHECK(has(text, "  since "));
 }
 
 TEST_CASE("no line of the text board is wider than the terminal") {

@@ -473,6 +473,13 @@ TEST_CASE("files that are named are there, relative to the file that names them"
   CHECK_THAT(problem_of(least_farm() + "[mqtt]\nuser = \"g\"\npassword_file = \"secret\"\n"),
              StartsWith("farm.toml:21: [mqtt]: password_file is secret; there is no such file"));
   const ConfigDirectory directory;
+  // What only the broker may look into is not absent. Root may look anywhere, but for a loop.
+  std::filesystem::create_symlink("loop", directory.path() / "loop");
+  directory.write("farm.toml", least_farm() + "[mqtt]\nca_file = \"loop/cert.pem\"\n");
+  CHECK(
+      directory.problems() ==
+      Lines{"farm.toml:20: [mqtt]: ca_file is loop/cert.pem; this user cannot get at it: Too many "
+            "levels of symbolic links"});
   directory.write("farm.toml", least_farm() + "[http]\ntoken_file = \"keys/token\"\n");
   directory.write("keys/token", "word\n");
   const ConfigResult result = directory.read();
