@@ -21,16 +21,18 @@ std::vector<std::string> Publisher::topics_out() const {
   return names;
 }
 
+/// False if the body says nothing new.
+bool Publisher::take(Topic& topic, std::string body) {
+  if (!topic.withdrawn && without_time(body) == without_time(topic.body)) return false;
+  topic.body = std::move(body);
+  topic.withdrawn = false;
+  return true;
+}
+
 /// Writes what was offered late; false if that says nothing new.
 bool Publisher::is_news(Topic& topic) {
   const Write write = std::exchange(topic.write, {});
-  if (!write) return true;
-  Written written = write();
-  if (written.matter == topic.matter && !topic.withdrawn) return false;
-  topic.body = std::move(written.body);
-  topic.matter = std::move(written.matter);
-  topic.withdrawn = false;
-  return true;
+  return !write || take(topic, write());
 }
 
 void Publisher::send_if_due(const std::string& name, Topic& topic, Instant now) {
@@ -49,15 +51,10 @@ void Publisher::offer_late(const std::string& topic, Write write) {
   waiting_.insert(topic);
 }
 
-void Publisher::offer(const std::string& topic, std::string body, std::string matter, Instant now) {
+void Publisher::offer(const std::string& topic, std::string body, Instant now) {
   Topic& own = entry(topic);
   own.meant = true;
-  if (own.matter != matter || own.withdrawn) {
-    own.body = std::move(body);
-    own.matter = std::move(matter);
-    own.withdrawn = false;
-    waiting_.insert(topic);
-  }
+  if (take(own, std::move(body))) waiting_.insert(topic);
   send_if_due(topic, own, now);
 }
 
@@ -76,7 +73,6 @@ void Publisher::withdraw(const std::string& topic, Instant now) {
   Topic& own = entry(topic);
   if (own.withdrawn) return;
   own.body.clear();
-  own.matter.clear();
   own.write = {};
   own.withdrawn = true;
   waiting_.insert(topic);
@@ -104,7 +100,7 @@ void Publisher::send_all_again(Instant now) {
     waiting_.insert(name);
     topic.sent = Instant{};
     // What is written later may say the same, and is to go out all the same.
-    if (topic.write) topic.matter.clear();
+    if (topic.write) topic.body.clear();
   }
   flush(now);
 }

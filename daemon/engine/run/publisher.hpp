@@ -21,15 +21,11 @@ class Publisher {
 
   explicit Publisher(Send send) : send_(std::move(send)) {}
 
-  /// What should be out on a topic. `matter` is the part that counts: a body that differs from the
-  /// one out in nothing else (its time) is not sent.
-  void offer(const std::string& topic, std::string body, std::string matter, Instant now);
+  /// What should be out on a topic. A body that differs from the one out in nothing but its "time"
+  /// is not sent.
+  void offer(const std::string& topic, std::string body, Instant now);
 
-  struct Written {
-    std::string body;
-    std::string matter;
-  };
-  using Write = std::function<Written()>;
+  using Write = std::function<std::string()>;
   /// The same for what takes long to write: it is written by `flush`, when it may go.
   void offer_late(const std::string& topic, Write write);
 
@@ -61,13 +57,13 @@ class Publisher {
  private:
   struct Topic {
     std::string body;
-    std::string matter;
     Write write = {};  ///< of what was offered late, until it is written
     Instant sent{};
     bool withdrawn = false;
     bool meant = false;  ///< offered in this round
   };
   [[nodiscard]] Topic& entry(const std::string& name);
+  [[nodiscard]] static bool take(Topic& topic, std::string body);
   [[nodiscard]] static bool is_news(Topic& topic);
   void send_if_due(const std::string& name, Topic& topic, Instant now);
 

@@ -10,8 +10,8 @@
 
 namespace gley::daemon {
 
-/// Offers the board to the publisher, topic by topic; of the fields those that look other than they
-/// did. Owned by one thread.
+/// Offers the board to the publisher, topic by topic; of the fields those that were made anew.
+/// Owned by one thread.
 class Topics {
  public:
   /// write_board: the board as it stands when it is called.
@@ -28,7 +28,6 @@ class Topics {
 
  private:
   void offer_field(const FieldView& field, Instant now);
-  void offer_board();
 
   Publisher& publisher_;
   std::function<std::string()> write_board_;
