@@ -82,7 +82,7 @@ FieldDetails details(const Ask& ask, const FieldView& field) {
   if (!field.known) return out;
   constexpr std::chrono::days fortnight{14};
   DayRange range;
-  if (const auto today = date_from(field.date)) range.from = Date{*today - fortnight};
+  if (const auto today = date_from(field.date)) range.from = *today - fortnight;
   if (ask.sources.record) out.record = ask.sources.record(field.id, range);
   if (ask.sources.ahead) out.ahead = ask.sources.ahead(field.id);
   if (const auto plan = ask.sources.plan ? ask.sources.plan() : nullptr) {

@@ -9,9 +9,10 @@ namespace gley::daemon {
 namespace {
 
 ReplaySpan span_of(const ReplayOptions& options, const FieldBook& book, OptionProblems& problems) {
-  ReplaySpan span{
-      day_option("--from", options.from, problems), day_option("--to", options.to, problems), {}};
-  if (span.from && span.to && *span.to < *span.from)
+  ReplaySpan span{.days = {.from = day_option("--from", options.from, problems),
+                           .to = day_option("--to", options.to, problems)},
+                  .fields = {}};
+  if (span.days.from && span.days.to && *span.days.to < *span.days.from)
     problems.add("--to " + options.to + " is before --from " + options.from);
   for (std::size_t i = 0; i < book.fields() && options.fields.empty(); ++i)
     span.fields.push_back(i);

@@ -34,7 +34,7 @@ std::vector<model::FieldDay> run_field(const Place& place, daemon::FieldConfig f
     book.put("station", date, {.weather = day, .flags = {}, .complete = true, .loaded = true});
   book.close(weather.rbegin()->first);
   std::vector<model::FieldDay> days;
-  book.history(0).each(book.weather(0).days(), weather.begin()->first, weather.rbegin()->first,
+  book.history(0).each(book.weather(0).days(), {weather.begin()->first, weather.rbegin()->first},
                        [&](const model::FieldDay& day) { days.push_back(day); });
   return days;
 }

@@ -105,18 +105,19 @@ TEST_CASE("A textbook field equals a plain FAO-56 bucket over ten years at Dubli
   double driest_mm = 0.0;
   std::size_t i = 0;
   const auto& days = book.weather(0).days();
-  book.history(0).each(days, days.front().date, days.back().date, [&](const model::FieldDay& day) {
-    const model::StationDay& met = days[i++];
-    const BucketDay want =
-        bucket.step(*met.weather.rain_mm, met.et.et0_mm, met.et.u2_m_s, met.et.rh_min_pct);
-    for (const double gap :
-         {day.fluxes.evaporation_mm - want.evaporation_mm,
-          day.fluxes.transpiration_mm - want.transpiration_mm,
-          day.fluxes.drainage_mm - want.percolation_mm, day.depletion_mm - want.depletion_mm,
-          day.evening.water.surface_depletion_mm - want.surface_depletion_mm})
-      largest = std::max(largest, std::abs(gap));
-    driest_mm = std::max(driest_mm, want.depletion_mm);
-  });
+  book.history(0).each(
+      days, {days.front().date, days.back().date}, [&](const model::FieldDay& day) {
+        const model::StationDay& met = days[i++];
+        const BucketDay want =
+            bucket.step(*met.weather.rain_mm, met.et.et0_mm, met.et.u2_m_s, met.et.rh_min_pct);
+        for (const double gap :
+             {day.fluxes.evaporation_mm - want.evaporation_mm,
+              day.fluxes.transpiration_mm - want.transpiration_mm,
+              day.fluxes.drainage_mm - want.percolation_mm, day.depletion_mm - want.depletion_mm,
+              day.evening.water.surface_depletion_mm - want.surface_depletion_mm})
+          largest = std::max(largest, std::abs(gap));
+        driest_mm = std::max(driest_mm, want.depletion_mm);
+      });
   CHECK(i == 3652);
   CHECK(largest < 1e-9);
   CHECK(driest_mm > 0.5 * bucket.taw);  // the record dries the soil far enough to test the stress

@@ -76,7 +76,7 @@ void catch_up_and_close(KeptFarm& farm) {
 }
 
 std::string days_of(const FieldBook& book, const std::string& soil) {
-  return book.days_csv(book.index_of("on " + soil).value(), {}, {});
+  return book.days_csv(book.index_of("on " + soil).value(), {});
 }
 
 template <class T>

@@ -45,7 +45,7 @@ Days run(const daemon::FarmConfig& farm, sys_days to, double warmer_by = 0.0) {
   }
   book.close(to);
   Days days;
-  book.history(0).each(book.weather(0).days(), from, to,
+  book.history(0).each(book.weather(0).days(), {from, to},
                        [&](const model::FieldDay& day) { days[day.date] = day; });
   return days;
 }
@@ -238,7 +238,7 @@ stages_day_degrees = { base_c = 5, ini = 100, dev = 200, mid = 500, late = 250 }
   late.put("yard", warm, record(warm));
   late.close(to);
   CHECK(late.history(0).last()->evening == known.history(0).last()->evening);
-  CHECK(late.days_csv(0, from, to) == known.days_csv(0, from, to));
+  CHECK(late.days_csv(0, {from, to}) == known.days_csv(0, {from, to}));
 }
 
 TEST_CASE("drip lines under a crop wet less of the ground that is open (FAO-56 p. 149)") {

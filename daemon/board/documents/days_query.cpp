@@ -15,14 +15,15 @@ std::string no_date(const std::string& key, const std::string& value) {
 
 }  // namespace
 
-tl::expected<Date, std::string> read_one_day(const std::map<std::string, std::string>& query) {
+tl::expected<std::chrono::sys_days, std::string> read_one_day(
+    const std::map<std::string, std::string>& query) {
   for (const auto& [key, value] : query)
     if (key != "date") return tl::unexpected(unknown_key(key, "date"));
   const auto given = query.find("date");
   if (given == query.end()) return tl::unexpected(std::string("Say which day: ?date=2026-01-31."));
   const auto date = date_from(given->second);
   if (!date) return tl::unexpected(no_date("date", given->second));
-  return Date{*date};
+  return *date;
 }
 
 tl::expected<DayRange, std::string> read_day_range(
@@ -32,7 +33,7 @@ tl::expected<DayRange, std::string> read_day_range(
     if (key != "from" && key != "to") return tl::unexpected(unknown_key(key, "from and to"));
     const auto date = date_from(value);
     if (!date) return tl::unexpected(no_date(key, value));
-    (key == "from" ? range.from : range.to) = Date{*date};
+    (key == "from" ? range.from : range.to) = *date;
   }
   if (range.from && range.to && *range.to < *range.from)
     return tl::unexpected(std::string("to is before from: no day lies between them."));

@@ -44,14 +44,14 @@ Json machine_objects(const FieldRecord& record) {
   return machines;
 }
 
-Json spreads(const std::vector<ComingDay>& days, SpreadView ComingDay::*member) {
-  const auto of = [&](double SpreadView::*part) {
+Json spreads(const std::vector<ComingDay>& days, model::Spread ComingDay::*member) {
+  const auto of = [&](double model::Spread::*part) {
     return json_list(
         days, [&](const ComingDay& day) { return round_to((day.*member).*part, finest_mm); });
   };
-  return {{"low", of(&SpreadView::low)},
-          {"middle", of(&SpreadView::middle)},
-          {"high", of(&SpreadView::high)}};
+  return {{"low", of(&model::Spread::low)},
+          {"middle", of(&model::Spread::middle)},
+          {"high", of(&model::Spread::high)}};
 }
 
 Json window_object(const WindowView& window) {

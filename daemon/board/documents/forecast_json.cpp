@@ -19,11 +19,12 @@ Json score_object(const ForecastScoreView& score) {
     return out;
   }
   out["rain_yes_no_right"] = score.right;
-  out["brier"] = round_to(score.brier, fine);
-  out["brier_reliability"] = round_to(score.reliability, fine);
-  out["brier_resolution"] = round_to(score.resolution, fine);
-  out["brier_uncertainty"] = round_to(score.uncertainty, fine);
-  out["brier_skill"] = score.skill ? Json(round_to(*score.skill, fine)) : Json(nullptr);
+  const model::BrierScore& brier = score.brier;
+  out["brier"] = round_to(brier.score, fine);
+  out["brier_reliability"] = round_to(brier.reliability, fine);
+  out["brier_resolution"] = round_to(brier.resolution, fine);
+  out["brier_uncertainty"] = round_to(brier.uncertainty, fine);
+  out["brier_skill"] = brier.skill ? Json(round_to(*brier.skill, fine)) : Json(nullptr);
   out["crps_rain_mm"] = round_to(score.crps_mm, fine);
   return out;
 }

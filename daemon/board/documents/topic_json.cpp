@@ -101,14 +101,13 @@ Json dressings(const FieldView& field) {
   });
 }
 
-/// What the record of days says of the ground of a report's day.
-Json judged(const ReportView& report) {
-  if (report.judged.empty()) return nullptr;
-  return {{"machine", text_or_null(report.judged_machine)},
-          {"as", report.judged},
-          {"since", report.judged_since},
-          {"days_before", report.judged_days_before},
-          {"or_earlier", report.judged_or_earlier}};
+Json check_or_null(const std::optional<ReportCheck>& check) {
+  if (!check) return nullptr;
+  return {{"machine", text_or_null(check->machine)},
+          {"as", check->said},
+          {"since", check->since},
+          {"days_before", check->days_before},
+          {"or_earlier", check->or_earlier}};
 }
 
 Json reports(const FieldView& field) {
@@ -117,7 +116,7 @@ Json reports(const FieldView& field) {
                 {"machine", text_or_null(report.machine)},
                 {"time", rfc3339(report.time)},
                 {"by", text_or_null(report.by)},
-                {"judged", judged(report)}};
+                {"judged", check_or_null(report.check)}};
   });
 }
 

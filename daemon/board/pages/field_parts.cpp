@@ -13,7 +13,7 @@ std::string whole(double value) {
 }
 
 /// "3 (0 to 9)", or "3" where all members agree.
-std::string spread_text(const SpreadView& spread) {
+std::string spread_text(const model::Spread& spread) {
   std::string low = whole(spread.low);
   const std::string high = whole(spread.high);
   if (low == high) return low;

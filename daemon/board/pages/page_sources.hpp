@@ -20,8 +20,8 @@ using DaysSource =
     std::function<std::optional<std::string>(const std::string& field_id, const DayRange& range)>;
 
 /// A field's day explained. The error is a sentence for whoever asked.
-using ExplanationSource =
-    std::function<tl::expected<Explanation, std::string>(const std::string& field_id, Date date)>;
+using ExplanationSource = std::function<tl::expected<Explanation, std::string>(
+    const std::string& field_id, std::chrono::sys_days date)>;
 
 /// How the daemon's own work goes, at the moment of asking.
 using WorkingsSource = std::function<Workings()>;

@@ -9,13 +9,6 @@ namespace gley::daemon {
 
 namespace {
 
-/// The name of a field's machine or material; its id where it is configured no more.
-template <class View>
-std::string name_of(const std::vector<View>& all, const std::string& id) {
-  const View* own = with_id(all, id);
-  return own == nullptr ? id : own->name;
-}
-
 std::string before_text(long days) {
   if (days == 0) return "the same day";
   return std::to_string(days) + (days == 1 ? " day before" : " days before");
@@ -23,10 +16,10 @@ std::string before_text(long days) {
 
 /// What to do where the ground was not judged as it was found.
 std::string advice_on(const ReportView& report) {
-  if (report.report == "left ruts" && report.judged == "carries")
+  if (report.report == "left ruts" && report.check->said == "carries")
     return ". The ruts were not foreseen: check the field's soil and drainage, and the machine's "
            "load and pressure";
-  if (report.report == "drains running" && report.judged == "dry")
+  if (report.report == "drains running" && report.check->said == "dry")
     return ". Not foreseen: check the field's soil and drainage";
   return {};
 }
@@ -75,12 +68,13 @@ Html table(const FieldView& field, Instant now, const FarmClock& clock) {
 }  // namespace
 
 std::string judged_text(const ReportView& report, const FieldView& field) {
-  if (report.judged.empty()) return "nothing: the day is not on record";
+  if (!report.check) return "nothing: the day is not on record";
+  const ReportCheck& check = *report.check;
   const std::string subject =
-      report.judged_machine.empty() ? "Drains" : name_of(field.machines, report.judged_machine);
-  return subject + ": " + report.judged + " since " + short_date(report.judged_since) +
-         (report.judged_or_earlier ? " or earlier, " : ", ") +
-         before_text(report.judged_days_before) + advice_on(report);
+      check.machine.empty() ? "Drains" : name_of(field.machines, check.machine);
+  return subject + ": " + check.said + " since " + short_date(check.since) +
+         (check.or_earlier ? " or earlier, " : ", ") + before_text(check.days_before) +
+         advice_on(report);
 }
 
 Html told_section(const FieldView& field, Instant now, const FarmClock& clock) {

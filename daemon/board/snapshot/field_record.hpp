@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "daemon/board/snapshot/snapshot.hpp"
+#include "model/outlook/spread.hpp"
 
 /// A field through time: what was, what is likely to be, and how the seasons compare. Worked out
 /// when a page asks for it.
@@ -40,19 +41,12 @@ struct FieldRecord {
   std::vector<RecordedDay> days;
 };
 
-/// One in ten below `low`, half below `middle`, one in ten above `high`.
-struct SpreadView {
-  double low = 0.0;
-  double middle = 0.0;
-  double high = 0.0;
-};
-
 struct ComingDay {
   std::string date;
-  SpreadView rain_mm;
-  SpreadView depletion_mm;
-  SpreadView topsoil_deficit_mm;
-  SpreadView surplus_mm;
+  model::Spread rain_mm;
+  model::Spread depletion_mm;
+  model::Spread topsoil_deficit_mm;
+  model::Spread surplus_mm;
   double chance_at_capacity = 0.0;
   double chance_drains_run = 0.0;
   std::vector<double> machine_chance;  ///< that it is carried

@@ -5,7 +5,9 @@
 #include <string_view>
 #include <vector>
 
+#include "daemon/farm/with_id.hpp"
 #include "daemon/readings/reading.hpp"
+#include "model/outlook/forecast_score.hpp"
 
 /// What the screens, the topics and the terminal show: a copy of the engine's state at one moment,
 /// made whole and never changed, so that any thread may read it. Words are those of the contracts.
@@ -58,18 +60,24 @@ struct DressingView {
   friend bool operator==(const DressingView&, const DressingView&) = default;
 };
 
+/// What the record of days says of the ground of a report's day, and for how long it had said so:
+/// the lead that a manager had before ruts were left, or that he had none.
+struct ReportCheck {
+  std::string machine;      ///< id that was judged; empty where the drains were
+  std::string said;         ///< that day's verdict; of drains "running" or "dry"
+  std::string since;        ///< first of the days on end that said the same
+  long days_before = 0;     ///< from `since` to the report's day
+  bool or_earlier = false;  ///< `since` is as far back as was looked, or as the record goes
+  friend bool operator==(const ReportCheck&, const ReportCheck&) = default;
+};
+
 /// What somebody did or saw on a field.
 struct ReportView {
   std::string report;   ///< drove, left ruts, drains running
   std::string machine;  ///< empty: not told
   Instant time{};
   std::string by;
-  std::string judged_machine = {};  ///< id; empty where the drains were judged
-  /// What the record says of that day: a verdict, or drains "running", "dry"; empty: nothing.
-  std::string judged = {};
-  std::string judged_since = {};   ///< first of the days on end of which it says the same
-  long judged_days_before = 0;     ///< from there to the report's day
-  bool judged_or_earlier = false;  ///< no further back was looked, or is on record
+  std::optional<ReportCheck> check = {};  ///< empty: nothing is on record of that day
 
   friend bool operator==(const ReportView&, const ReportView&) = default;
 };
@@ -161,17 +169,13 @@ struct ServiceView {
   friend bool operator==(const ServiceView&, const ServiceView&) = default;
 };
 
-/// How forecasts so many days ahead did: rain of 1 mm or more on a day, and the day's rain.
+/// How forecasts so many days ahead did.
 struct ForecastScoreView {
   long lead_days = 1;
-  std::size_t pairs = 0;  ///< forecasts that a measured day answered
-  std::size_t right = 0;
-  double brier = 0.0;
-  double reliability = 0.0;
-  double resolution = 0.0;
-  double uncertainty = 0.0;
-  std::optional<double> skill;
-  double crps_mm = 0.0;
+  std::size_t pairs = 0;    ///< forecasts that a measured day answered
+  std::size_t right = 0;    ///< rain or none, told as more likely than not, and so it came
+  model::BrierScore brier;  ///< of rain of 1 mm or more
+  double crps_mm = 0.0;     ///< mean, of the day's rain
 };
 
 /// Fewer pairs tell nothing.
@@ -216,14 +220,6 @@ struct BoardSnapshot {
   std::shared_ptr<const std::vector<AlertView>> past_alerts = {};
   ServiceView service;
 };
-
-/// The one of this id; null if there is none.
-template <class View>
-[[nodiscard]] const View* with_id(const std::vector<View>& views, std::string_view id) {
-  for (const View& view : views)
-    if (view.id == id) return &view;
-  return nullptr;
-}
 
 using SnapshotPtr = std::shared_ptr<const BoardSnapshot>;
 

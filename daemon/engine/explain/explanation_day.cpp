@@ -66,7 +66,7 @@ tl::expected<ExplainedDay, std::string> ended_day(const FarmConfig& farm, const 
   out.weather = *weather;
   out.first = date == days.front().date;
   out.morning = model::start_of(out.field, days.front());
-  book.history(field).each(days, date - one_day, date, [&](const model::FieldDay& day) {
+  book.history(field).each(days, {date - one_day, date}, [&](const model::FieldDay& day) {
     if (day.date == date) {
       out.day = day;
       return;

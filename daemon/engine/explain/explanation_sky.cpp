@@ -63,9 +63,7 @@ void say_sun(const model::SunPath& sun, int j, double latitude_deg, Lines& lines
 }  // namespace
 
 const StationConfig& first_station(const ExplainedDay& day) {
-  for (const StationConfig& station : day.farm.stations)
-    if (station.id == day.config.stations.front()) return station;
-  return day.farm.stations.front();
+  return *with_id(day.farm.stations, day.config.stations.front());
 }
 
 ExplanationSection sky_section(const ExplainedDay& day) {

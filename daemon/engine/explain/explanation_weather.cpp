@@ -45,11 +45,9 @@ constexpr WeatherValue of_the_air[] = {
 
 std::string topics_of(const ExplainedDay& day, const std::string& station, Quantity quantity) {
   std::string topics;
-  for (const StationConfig& own : day.farm.stations)
-    for (const ReadingMap& reading : own.readings)
-      if (own.id == station && reading.quantity == quantity &&
-          topics.find(reading.topic) == std::string::npos)
-        topics += (topics.empty() ? "" : ", ") + reading.topic;
+  for (const ReadingMap& reading : with_id(day.farm.stations, station)->readings)
+    if (reading.quantity == quantity && topics.find(reading.topic) == std::string::npos)
+      topics += (topics.empty() ? "" : ", ") + reading.topic;
   return topics;
 }
 

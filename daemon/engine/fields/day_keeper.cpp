@@ -6,6 +6,7 @@
 
 #include "daemon/engine/weather/checksum.hpp"
 #include "daemon/engine/weather/roll_overs.hpp"
+#include "daemon/farm/with_id.hpp"
 
 namespace gley::daemon {
 
@@ -114,11 +115,7 @@ void DayKeeper::take_station(const std::string& station) {
   for (const auto& [date, weather] : loaded_[station])
     book_.put(station, date, {.weather = weather, .flags = {}, .complete = true, .loaded = true});
   note_extent(station);
-  if (first_heard_.count(station) == 0) return;
-  const sys_days last = calendar_.day_of(last_heard_.at(station));
-  for (sys_days day = calendar_.day_of_amount_until(first_heard_.at(station)); day <= last;
-       day += days{1})
-    put_day(station, day);
+  put_days(station, sys_days::min(), sys_days::max());
 }
 
 void DayKeeper::read_accepted() {
@@ -135,12 +132,7 @@ void DayKeeper::take_accepted() {
   given_checksum_ = checksum_of(loaded_, accepted_);
   for (std::size_t i = known; i < accepted_.size(); ++i) {
     ++rows_[accepted_[i].station];  // its recent rain may be another
-    const auto heard = last_heard_.find(accepted_[i].station);
-    if (heard == last_heard_.end()) continue;
-    const sys_days last = std::min(accepted_[i].to, calendar_.day_of(heard->second));
-    const sys_days first = calendar_.day_of_amount_until(first_heard_.at(accepted_[i].station));
-    for (sys_days day = std::max(accepted_[i].from, first); day <= last; day += days{1})
-      put_day(accepted_[i].station, day);
+    put_days(accepted_[i].station, accepted_[i].from, accepted_[i].to);
   }
 }
 
@@ -189,13 +181,19 @@ void DayKeeper::add_followers(const Touched& measured_from, Touched& touched) {
 }
 
 void DayKeeper::put_day(const std::string& station, sys_days day) {
-  const DayRecord live = gather(station, day);
+  const DayRecord live = day_record(readings_of(station, day), day, calendar_);
   const auto own = loaded_.find(station);
-  if (!live.complete && own != loaded_.end()) {
-    const auto from_file = own->second.find(day);
-    if (from_file != own->second.end()) return;
-  }
+  if (!live.complete && own != loaded_.end() && own->second.contains(day)) return;
   book_.put(station, day, live);
+}
+
+void DayKeeper::put_days(const std::string& station, sys_days from, sys_days to) {
+  const std::optional<Instant> first = first_heard(station);
+  if (!first) return;
+  const sys_days last = std::min(to, calendar_.day_of(last_heard_.at(station)));
+  for (sys_days day = std::max(from, calendar_.day_of_amount_until(*first)); day <= last;
+       day += days{1})
+    put_day(station, day);
 }
 
 std::optional<Instant> DayKeeper::first_heard(const std::string& station) const {
@@ -209,10 +207,6 @@ std::uint64_t DayKeeper::rows(const std::string& station) const {
   return own == rows_.end() ? 0 : own->second;
 }
 
-DayRecord DayKeeper::gather(const std::string& station, sys_days day) {
-  return day_record(readings_of(station, day), day, calendar_);
-}
-
 std::vector<Reading> DayKeeper::readings_between(const std::string& station, TimeSpan span) const {
   return readings_.between(station, span);
 }
@@ -222,7 +216,8 @@ DayReadings DayKeeper::readings_in(const std::string& station, TimeSpan span, sy
   readings.of_day = readings_.between(station, span);
   readings.before = readings_.last_before(station, span.from + just_behind);
   readings.accepted = accepted_on(station, day);
-  note_roll_overs(station, readings);
+  if (const StationConfig* own = with_id(farm_.stations, station))
+    readings.roll_overs = roll_overs_of(*own, readings);
   return readings;
 }
 
@@ -232,11 +227,6 @@ DayReadings DayKeeper::readings_of(const std::string& station, sys_days day) con
   std::erase_if(readings.of_day,
                 [&](const Reading& reading) { return day_of(reading, calendar_) != day; });
   return readings;
-}
-
-void DayKeeper::note_roll_overs(const std::string& station, DayReadings& readings) const {
-  for (const StationConfig& own : farm_.stations)
-    if (own.id == station) readings.roll_overs = roll_overs_of(own, readings);
 }
 
 std::vector<QuantitySources> DayKeeper::sources(const std::vector<std::string>& stations,

@@ -92,10 +92,10 @@ class DayKeeper {
   void note(const StoredReading& row, Touched& touched, Touched& measured_from);
   void add_followers(const Touched& measured_from, Touched& touched);
   void put_day(const std::string& station, std::chrono::sys_days day);
-  [[nodiscard]] DayRecord gather(const std::string& station, std::chrono::sys_days day);
+  /// Those of the span on which the station was heard.
+  void put_days(const std::string& station, std::chrono::sys_days from, std::chrono::sys_days to);
   [[nodiscard]] DayReadings readings_of(const std::string& station,
                                         std::chrono::sys_days day) const;
-  void note_roll_overs(const std::string& station, DayReadings& readings) const;
 
   const FarmConfig& farm_;
   FarmCalendar calendar_;

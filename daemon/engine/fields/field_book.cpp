@@ -4,6 +4,7 @@
 
 #include "daemon/engine/fields/days_csv.hpp"
 #include "daemon/farm/field_setup.hpp"
+#include "daemon/farm/with_id.hpp"
 
 namespace gley::daemon {
 
@@ -44,9 +45,8 @@ std::size_t FieldBook::sequence_for(const std::vector<std::string>& stations) {
     if (sequences_[i].stations == stations) return i;
   std::vector<WeatherSource> sources;
   for (const std::string& id : stations)
-    for (const StationConfig& station : farm_.stations)
-      if (station.id == id)
-        sources.push_back({id, site_of(farm_, station), &records_.at(id), &judge_.doubts(id)});
+    if (const StationConfig* station = with_id(farm_.stations, id))
+      sources.push_back({id, site_of(farm_, *station), &records_.at(id), &judge_.doubts(id)});
   sequences_.push_back({WeatherSequence(std::move(sources)), {}, stations, 1});
   return sequences_.size() - 1;
 }
@@ -172,17 +172,13 @@ std::optional<model::FieldDay> FieldBook::so_far_if_wetter(std::size_t field, sy
   return model::step_field(entry.history.field(), weather(field).today(date), state);
 }
 
-std::string FieldBook::days_csv(std::size_t field, std::optional<sys_days> from,
-                                std::optional<sys_days> to) const {
+std::string FieldBook::days_csv(std::size_t field, const DayRange& range) const {
   const Entry& entry = entries_[field];
   const int layers = entry.history.field().parameters.soil.layers;
   std::string text = days_csv_header(layers);
-  const std::vector<model::StationDay>& days = weather(field).days();
-  if (days.empty()) return text;
-  entry.history.each(days, from.value_or(days.front().date), to.value_or(days.back().date),
-                     [&](const model::FieldDay& day) {
-                       text += days_csv_row(entry.config->id, entry.history.field(), day, layers);
-                     });
+  entry.history.each(weather(field).days(), range, [&](const model::FieldDay& day) {
+    text += days_csv_row(entry.config->id, entry.history.field(), day, layers);
+  });
   return text;
 }
 

@@ -83,9 +83,8 @@ class FieldBook {
   [[nodiscard]] std::optional<model::FieldDay> so_far_if_wetter(std::size_t field,
                                                                 std::chrono::sys_days date) const;
 
-  /// The days file of one field, header and rows; empty dates: from the first, to the last day.
-  [[nodiscard]] std::string days_csv(std::size_t field, std::optional<std::chrono::sys_days> from,
-                                     std::optional<std::chrono::sys_days> to) const;
+  /// The days file of one field, header and rows.
+  [[nodiscard]] std::string days_csv(std::size_t field, const DayRange& range) const;
 
   [[nodiscard]] std::optional<std::size_t> index_of(const std::string& field_id) const;
 

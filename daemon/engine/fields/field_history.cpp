@@ -82,10 +82,12 @@ model::FieldState FieldHistory::last_evening_if(
   return at.evening;
 }
 
-void FieldHistory::each(const std::vector<model::StationDay>& days, std::chrono::sys_days from,
-                        std::chrono::sys_days to,
+void FieldHistory::each(const std::vector<model::StationDay>& days, const DayRange& range,
                         const std::function<void(const model::FieldDay&)>& take) const {
-  if (days.empty() || to < days.front().date) return;
+  if (days.empty()) return;
+  const std::chrono::sys_days from = range.from.value_or(days.front().date);
+  const std::chrono::sys_days to = range.to.value_or(days.back().date);
+  if (to < days.front().date) return;
   Mark at = mark_before(days, index_of(days, from));
   for (std::size_t i = at.next_day; i < days.size() && days[i].date <= to; ++i) {
     const model::FieldDay day = model::step_field(field_, days[i], at.evening);

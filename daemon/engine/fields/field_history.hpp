@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "daemon/readings/day_range.hpp"
 #include "model/water/field_day.hpp"
 
 namespace gley::daemon {
@@ -47,9 +48,8 @@ class FieldHistory {
       const std::vector<model::StationDay>& days, std::chrono::sys_days from,
       const std::function<model::StationDay(const model::StationDay&)>& other) const;
 
-  /// Hands every day of `days` from `from` to `to` to `take`, in order.
-  void each(const std::vector<model::StationDay>& days, std::chrono::sys_days from,
-            std::chrono::sys_days to,
+  /// Hands every day of `days` in the range to `take`, in order.
+  void each(const std::vector<model::StationDay>& days, const DayRange& range,
             const std::function<void(const model::FieldDay&)>& take) const;
 
  private:

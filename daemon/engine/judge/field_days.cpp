@@ -4,21 +4,16 @@
 
 namespace gley::daemon {
 
-void each_judged_day(const FieldBook& book, std::size_t field, const DateSpan& span,
+void each_judged_day(const FieldBook& book, std::size_t field, const DayRange& range,
                      const std::function<void(const JudgedDay&)>& take) {
+  DayRange with_day_before = range;
+  if (range.from) *with_day_before.from -= std::chrono::days{1};
+  const FieldHistory& history = book.history(field);
   model::GroundBefore before;
-  book.history(field).each(book.weather(field).days(), span.from - std::chrono::days{1}, span.to,
-                           [&](const model::FieldDay& day) {
-                             if (day.date >= span.from)
-                               take({book.history(field).field(), day, before});
-                             before.frozen = day.ground.frozen;
-                           });
-}
-
-std::optional<DateSpan> dates_of(const FieldBook& book, std::size_t field) {
-  const auto& days = book.weather(field).days();
-  if (days.empty()) return {};
-  return DateSpan{.from = days.front().date, .to = days.back().date};
+  history.each(book.weather(field).days(), with_day_before, [&](const model::FieldDay& day) {
+    if (!range.from || day.date >= *range.from) take({history.field(), day, before});
+    before.frozen = day.ground.frozen;
+  });
 }
 
 MachineVerdicts::MachineVerdicts(const FarmConfig& farm) {

@@ -6,19 +6,10 @@
 
 namespace gley::daemon {
 
-/// First and last date, both included.
-struct DateSpan {
-  std::chrono::sys_days from;
-  std::chrono::sys_days to;
-};
-
 /// Hands a field's ended days in order, each with what the day before tells of the ground; the
-/// first day of the span looks back on the day before it.
-void each_judged_day(const FieldBook& book, std::size_t field, const DateSpan& span,
+/// first day of the range looks back on the day before it.
+void each_judged_day(const FieldBook& book, std::size_t field, const DayRange& range,
                      const std::function<void(const JudgedDay&)>& take);
-
-/// All the dates on record of a field; empty before the first.
-[[nodiscard]] std::optional<DateSpan> dates_of(const FieldBook& book, std::size_t field);
 
 /// The verdicts on a judged day by the margin alone: quick enough for years of days.
 class MachineVerdicts {

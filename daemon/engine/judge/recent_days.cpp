@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "daemon/engine/judge/judgement.hpp"
+#include "daemon/engine/judge/field_days.hpp"
 #include "model/water/drains_run.hpp"
 
 namespace gley::daemon {
@@ -48,14 +48,11 @@ RecentFieldDays::RecentFieldDays(std::vector<const MachineConfig*> machines, Wai
   recent_.machines.assign(machines_.size(), Waiting(rules));
 }
 
-void RecentFieldDays::day(const model::Field& field, const model::FieldDay& day,
-                          const std::vector<bool>& driven) {
-  const JudgedDay judged{field, day, {.frozen = frozen_before_, .rain_24h_mm = {}}};
+void RecentFieldDays::day(const JudgedDay& judged, const std::vector<bool>& driven) {
   for (std::size_t m = 0; m < machines_.size(); ++m)
     recent_.machines[m].day(judge(*machines_[m], judged).verdict == model::Verdict::carries,
                             m < driven.size() && driven[m]);
-  frozen_before_ = day.ground.frozen;
-  const bool runs = model::drains_run(day);
+  const bool runs = model::drains_run(judged.day);
   ran_.push_back(runs);
   if (ran_.size() > drains_week) ran_.erase(ran_.begin());
   recent_.before.drains_ran = runs;
@@ -77,15 +74,15 @@ void RecentDays::look(const FarmState& state, const std::vector<KeptReport>& rep
       continue;
     const FieldConfig& config = state.book().config(i);
     RecentFieldDays recent(alerted_machines(state.farm(), config), waiting_rules(state.farm()));
-    history.each(state.book().weather(i).days(), state.today() - looks_back,
-                 state.today() - days{1}, [&](const model::FieldDay& day) {
-                   std::vector<bool> drove;
-                   for (const MachineConfig* machine : recent.machines())
-                     drove.push_back(driven(reports, config.id, machine->id,
-                                            state.calendar().begins(day.date),
-                                            state.calendar().ends(day.date)));
-                   recent.day(history.field(), day, drove);
-                 });
+    const DayRange lately{state.today() - looks_back, state.today() - days{1}};
+    each_judged_day(state.book(), i, lately, [&](const JudgedDay& judged) {
+      const Instant begins = state.calendar().begins(judged.day.date);
+      const Instant ends = state.calendar().ends(judged.day.date);
+      std::vector<bool> drove;
+      for (const MachineConfig* machine : recent.machines())
+        drove.push_back(driven(reports, config.id, machine->id, begins, ends));
+      recent.day(judged, drove);
+    });
     entry = {.today = state.today(),
              .evening = history.last()->evening,
              .reports = reports.size(),

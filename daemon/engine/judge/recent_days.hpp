@@ -6,6 +6,7 @@
 
 #include "daemon/alerts/field_moment.hpp"
 #include "daemon/engine/fields/farm_state.hpp"
+#include "daemon/engine/judge/judgement.hpp"
 #include "daemon/store/told_store.hpp"
 
 namespace gley::daemon {
@@ -33,7 +34,7 @@ class RecentFieldDays {
   RecentFieldDays(std::vector<const MachineConfig*> machines, WaitingRules rules);
 
   /// driven: by machine, whether it was told to have driven that day.
-  void day(const model::Field& field, const model::FieldDay& day, const std::vector<bool>& driven);
+  void day(const JudgedDay& judged, const std::vector<bool>& driven);
   [[nodiscard]] const RecentField& so_far() const { return recent_; }
   [[nodiscard]] const std::vector<const MachineConfig*>& machines() const { return machines_; }
 
@@ -41,7 +42,6 @@ class RecentFieldDays {
   std::vector<const MachineConfig*> machines_;
   RecentField recent_;
   std::vector<bool> ran_;  ///< drains, of the last seven days
-  bool frozen_before_ = false;
 };
 
 /// Keeps it for all fields, worked out anew when a field's past or what was told has changed.

@@ -130,16 +130,7 @@ std::optional<ForecastView> OutlookDesk::view() const {
     view.rain_days = last_->rain_days;
     view.rain_48h = last_->rain_48h;
   }
-  for (const LeadScore& score : record_.scores)
-    view.scores.push_back({.lead_days = score.lead_days,
-                           .pairs = score.pairs,
-                           .right = score.right,
-                           .brier = score.brier.score,
-                           .reliability = score.brier.reliability,
-                           .resolution = score.brier.resolution,
-                           .uncertainty = score.brier.uncertainty,
-                           .skill = score.brier.skill,
-                           .crps_mm = score.crps_mm});
+  view.scores = record_.scores;
   return view;
 }
 

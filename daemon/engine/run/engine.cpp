@@ -2,7 +2,6 @@
 
 #include <spdlog/spdlog.h>
 
-#include <algorithm>
 #include <utility>
 
 #include "daemon/board/documents/boundaries_json.hpp"
@@ -40,11 +39,9 @@ void log_fields(const BoardSnapshot& board, const std::vector<ShownAnew>& anew) 
 }
 
 void log_alerts(const BoardSnapshot& before, const BoardSnapshot& now) {
-  for (const AlertView& alert : now.alerts) {
-    const bool known = std::any_of(before.alerts.begin(), before.alerts.end(),
-                                   [&](const AlertView& old) { return old.id == alert.id; });
-    if (!known) spdlog::warn("alert {} began: {}", alert.id, alert.headline);
-  }
+  for (const AlertView& alert : now.alerts)
+    if (with_id(before.alerts, alert.id) == nullptr)
+      spdlog::warn("alert {} began: {}", alert.id, alert.headline);
 }
 
 bool same_trouble(const ServiceView& a, const ServiceView& b) {
@@ -138,7 +135,7 @@ void Engine::look(Instant now) {
 }
 
 Workings Engine::workings() const {
-  Workings workings = ways_.workings ? ways_.workings() : Workings{};
+  Workings workings = ways_.workings();
   workings.now = ways_.clock();
   workings.silence_allowed =
       std::chrono::duration_cast<std::chrono::seconds>(Hours(farm_->silent_after_h));
@@ -219,7 +216,7 @@ void Engine::take_up_retained() {
 }
 
 bool Engine::all_acknowledged() const {
-  const Workings now = ways_.workings ? ways_.workings() : Workings{};
+  const Workings now = ways_.workings();
   return now.messages_waiting + now.messages_on_their_way == 0;
 }
 
@@ -256,20 +253,15 @@ void Engine::keep_notes() try {
 std::optional<std::string> Engine::days_csv(const std::string& field, const DayRange& range) const {
   const auto index = state_->book().index_of(field);
   if (!index) return {};
-  const auto day = [](const std::optional<Date>& date) -> std::optional<std::chrono::sys_days> {
-    if (!date) return {};
-    return std::chrono::sys_days{*date};
-  };
-  return state_->book().days_csv(*index, day(range.from), day(range.to));
+  return state_->book().days_csv(*index, range);
 }
 
-tl::expected<Explanation, std::string> Engine::explain(const std::string& field, Date date) const {
+tl::expected<Explanation, std::string> Engine::explain(const std::string& field,
+                                                       std::chrono::sys_days date) const {
   const auto index = state_->book().index_of(field);
   if (!index) return tl::unexpected(std::string("no such field"));
-  const auto day = day_of_farm(*state_, *index, std::chrono::sys_days{date}, board_->time,
-                               outlook_->outlook(board_->time));
-  if (!day) return tl::unexpected(day.error());
-  return gley::daemon::explain(*day);
+  return day_of_farm(*state_, *index, date, board_->time, outlook_->outlook(board_->time))
+      .map(daemon::explain);
 }
 
 PageSources Engine::sources() const {
@@ -279,7 +271,8 @@ PageSources Engine::sources() const {
   return {
       .days = [this](const std::string& field,
                      const DayRange& range) { return days_csv(field, range); },
-      .explain = [this](const std::string& field, Date date) { return explain(field, date); },
+      .explain = [this](const std::string& field,
+                        std::chrono::sys_days date) { return explain(field, date); },
       .record = [this, index](
                     const std::string& field,
                     const DayRange& range) { return record_of(*state_, index(field), range); },

@@ -59,7 +59,7 @@ class Engine {
   [[nodiscard]] std::optional<std::string> days_csv(const std::string& field,
                                                     const DayRange& range) const;
   [[nodiscard]] tl::expected<Explanation, std::string> explain(const std::string& field,
-                                                               Date date) const;
+                                                               std::chrono::sys_days date) const;
   [[nodiscard]] PageSources sources() const;
   void take_up_retained();
   void keep_notes();

@@ -56,9 +56,8 @@ void show_nothing_known(FieldView& view, const FarmConfig& farm) {
 }
 
 std::string sign_of(const FieldView& view) {
-  for (const MachineView& own : view.machines)
-    if (own.id == view.sign_machine) return own.verdict;
-  return std::string(model::to_word(model::Verdict::not_known));
+  const MachineView* own = with_id(view.machines, view.sign_machine);
+  return own != nullptr ? own->verdict : std::string(model::to_word(model::Verdict::not_known));
 }
 
 RainAround rain_around(const FarmState& state, const std::string& station,

@@ -1,7 +1,5 @@
 #include "daemon/engine/view/record_view.hpp"
 
-#include <algorithm>
-
 #include "daemon/engine/judge/field_days.hpp"
 #include "daemon/engine/judge/judged_today.hpp"
 #include "daemon/engine/view/board_view.hpp"
@@ -42,10 +40,6 @@ RecordedDay recorded(const JudgedDay& judged, const MachineVerdicts& verdicts) {
   return out;
 }
 
-SpreadView view(const model::Spread& spread) {
-  return {.low = spread.low, .middle = spread.middle, .high = spread.high};
-}
-
 std::vector<WindowView> views(const std::vector<TimeWindow>& windows) {
   std::vector<WindowView> out;
   out.reserve(windows.size());
@@ -58,10 +52,10 @@ std::vector<ComingDay> coming(const FieldDaysAhead& ahead, std::chrono::sys_days
   for (std::size_t d = 0; d < ahead.days.size(); ++d) {
     const model::DaySpread& day = ahead.days[d];
     ComingDay own{.date = date_text(today + std::chrono::days{static_cast<int>(d)}),
-                  .rain_mm = view(day.rain_mm),
-                  .depletion_mm = view(day.depletion_mm),
-                  .topsoil_deficit_mm = view(day.topsoil_deficit_mm),
-                  .surplus_mm = view(day.surplus_mm),
+                  .rain_mm = day.rain_mm,
+                  .depletion_mm = day.depletion_mm,
+                  .topsoil_deficit_mm = day.topsoil_deficit_mm,
+                  .surplus_mm = day.surplus_mm,
                   .chance_at_capacity = day.chance_at_capacity,
                   .chance_drains_run = day.chance_drains_run,
                   .machine_chance = {}};
@@ -77,17 +71,11 @@ FieldRecord record_of(const FarmState& state, std::size_t field, const DayRange&
   const MachineVerdicts verdicts(state.farm());
   FieldRecord record;
   record.machines = machines_of(state.farm());
-  if (const auto all = dates_of(state.book(), field)) {
-    const DateSpan span{
-        .from = range.from ? std::max(std::chrono::sys_days{*range.from}, all->from) : all->from,
-        .to = range.to ? std::chrono::sys_days{*range.to} : all->to};
-    each_judged_day(state.book(), field, span, [&](const JudgedDay& judged) {
-      record.days.push_back(recorded(judged, verdicts));
-    });
-  }
+  each_judged_day(state.book(), field, range, [&](const JudgedDay& judged) {
+    record.days.push_back(recorded(judged, verdicts));
+  });
   const std::chrono::sys_days today = state.today();
-  const bool wanted = (!range.from || std::chrono::sys_days{*range.from} <= today) &&
-                      (!range.to || std::chrono::sys_days{*range.to} >= today);
+  const bool wanted = range.from.value_or(today) <= today && today <= range.to.value_or(today);
   if (state.day_of(field) && wanted) {
     record.days.push_back(recorded(judged_today(state, field), verdicts));
     record.days.back().so_far = true;

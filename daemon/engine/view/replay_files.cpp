@@ -51,26 +51,15 @@ int most_layers(const FieldBook& book, const std::vector<std::size_t>& fields) {
   return most;
 }
 
-/// The days of the span that the field has on record.
-std::optional<DateSpan> dates_in(const FieldBook& book, std::size_t field, const ReplaySpan& span) {
-  auto dates = dates_of(book, field);
-  if (dates) *dates = {span.from.value_or(dates->from), span.to.value_or(dates->to)};
-  return dates;
-}
-
-void each_judged_day(const FieldBook& book, std::size_t field, const ReplaySpan& span,
-                     const std::function<void(const JudgedDay&)>& take) {
-  if (const auto dates = dates_in(book, field, span)) each_judged_day(book, field, *dates, take);
-}
-
-void write_days(const FieldBook& book, const ReplaySpan& span,
-                const std::filesystem::path& folder) {
-  WholeFile file(folder / "days.csv");
-  const int layers = most_layers(book, span.fields);
-  file.write(days_csv_header(layers));
+/// A file of the rows that are made of each field's days.
+void write_rows(const FieldBook& book, const ReplaySpan& span, const std::filesystem::path& path,
+                const std::string& header,
+                const std::function<std::string(const FieldConfig&, const JudgedDay&)>& rows_of) {
+  WholeFile file(path);
+  file.write(header);
   for (const std::size_t field : span.fields)
-    each_judged_day(book, field, span, [&](const JudgedDay& judged) {
-      file.write(days_csv_row(book.config(field).id, judged.field, judged.day, layers));
+    each_judged_day(book, field, span.days, [&](const JudgedDay& judged) {
+      file.write(rows_of(book.config(field), judged));
     });
   file.finish();
 }
@@ -98,14 +87,13 @@ MomentsByDay moments_by_day(const FieldBook& book, const FarmConfig& farm, const
   MomentsByDay moments;
   for (const std::size_t field : span.fields) {
     const FieldConfig& config = book.config(field);
-    const model::Field& own = book.history(field).field();
     RecentFieldDays recent(alerted_machines(farm, config), waiting_rules(farm));
-    each_judged_day(book, field, span, [&](const JudgedDay& judged) {
+    each_judged_day(book, field, span.days, [&](const JudgedDay& judged) {
       std::vector<bool> carried;
       for (const MachineConfig* machine : recent.machines())
         carried.push_back(judge(*machine, judged).verdict == model::Verdict::carries);
       moments[judged.day.date].push_back(moment_of(config.id, judged.day, recent, carried));
-      recent.day(own, judged.day, {});
+      recent.day(judged, {});
     });
   }
   return moments;
@@ -114,8 +102,7 @@ MomentsByDay moments_by_day(const FieldBook& book, const FarmConfig& farm, const
 std::string alert_row(const Alert& alert, const FarmConfig& farm) {
   const AlertWords& words = words_of(alert.event);
   std::string headline(words.headline);
-  for (const MachineConfig& machine : farm.machines)
-    if (machine.id == alert.subject) headline += " for " + machine.name;
+  if (!alert.subject.empty()) headline += " for " + name_of(farm.machines, alert.subject);
   const auto day = [](Instant at) { return date_text(std::chrono::floor<std::chrono::days>(at)); };
   return day(alert.onset) + ',' + (alert.ended ? day(*alert.ended) : "") + ',' +
          std::string(words.event) + ',' + csv_cell(joined(alert.members, ";")) + ',' +
@@ -139,37 +126,29 @@ void write_alerts(const FieldBook& book, const FarmConfig& farm, const ReplaySpa
   file.finish();
 }
 
-void write_machines(const FieldBook& book, const FarmConfig& farm, const ReplaySpan& span,
-                    const std::filesystem::path& folder) {
-  WholeFile file(folder / "machines.csv");
-  file.write("date,field,machine,verdict,margin,reason\n");
-  for (const std::size_t field : span.fields)
-    each_judged_day(book, field, span, [&](const JudgedDay& judged) {
-      for (const MachineConfig& machine : farm.machines) {
-        const model::GroundVerdict verdict = judge(machine, judged);
-        file.write(date_text(judged.day.date) + ',' + book.config(field).id + ',' + machine.id +
-                   ',' + std::string(model::to_word(verdict.verdict)) + ',' +
-                   (verdict.margin ? number_text(*verdict.margin) : "") + ',' +
-                   csv_cell(first_reason(verdict, machine)) + '\n');
-      }
-    });
-  file.finish();
+std::string machine_rows(const FarmConfig& farm, const FieldConfig& field,
+                         const JudgedDay& judged) {
+  std::string rows;
+  for (const MachineConfig& machine : farm.machines) {
+    const model::GroundVerdict verdict = judge(machine, judged);
+    rows += date_text(judged.day.date) + ',' + field.id + ',' + machine.id + ',' +
+            std::string(model::to_word(verdict.verdict)) + ',' +
+            (verdict.margin ? number_text(*verdict.margin) : "") + ',' +
+            csv_cell(first_reason(verdict, machine)) + '\n';
+  }
+  return rows;
 }
 
-void write_spreading(const FieldBook& book, const FarmConfig& farm, const ReplaySpan& span,
-                     const std::filesystem::path& folder) {
-  WholeFile file(folder / "spreading.csv");
-  file.write("date,field,material,advice,reason\n");
-  for (const std::size_t field : span.fields)
-    each_judged_day(book, field, span, [&](const JudgedDay& judged) {
-      for (const MaterialConfig& material : farm.materials) {
-        const model::SpreadingAdvice advice = advise(material, book.config(field), judged);
-        file.write(date_text(judged.day.date) + ',' + book.config(field).id + ',' + material.id +
-                   ',' + std::string(model::to_word(advice.advice)) + ',' +
-                   csv_cell(first_reason(advice)) + '\n');
-      }
-    });
-  file.finish();
+std::string spreading_rows(const FarmConfig& farm, const FieldConfig& field,
+                           const JudgedDay& judged) {
+  std::string rows;
+  for (const MaterialConfig& material : farm.materials) {
+    const model::SpreadingAdvice advice = advise(material, field, judged);
+    rows += date_text(judged.day.date) + ',' + field.id + ',' + material.id + ',' +
+            std::string(model::to_word(advice.advice)) + ',' + csv_cell(first_reason(advice)) +
+            '\n';
+  }
+  return rows;
 }
 
 }  // namespace
@@ -179,9 +158,19 @@ void write_replay(const FieldBook& book, const FarmConfig& farm, const ReplaySpa
   std::error_code error;
   std::filesystem::create_directories(folder, error);
   if (error) throw std::runtime_error(folder.string() + ": cannot be made: " + error.message());
-  write_days(book, span, folder);
-  write_machines(book, farm, span, folder);
-  write_spreading(book, farm, span, folder);
+  const int layers = most_layers(book, span.fields);
+  write_rows(book, span, folder / "days.csv", days_csv_header(layers),
+             [&](const FieldConfig& field, const JudgedDay& judged) {
+               return days_csv_row(field.id, judged.field, judged.day, layers);
+             });
+  write_rows(book, span, folder / "machines.csv", "date,field,machine,verdict,margin,reason\n",
+             [&](const FieldConfig& field, const JudgedDay& judged) {
+               return machine_rows(farm, field, judged);
+             });
+  write_rows(book, span, folder / "spreading.csv", "date,field,material,advice,reason\n",
+             [&](const FieldConfig& field, const JudgedDay& judged) {
+               return spreading_rows(farm, field, judged);
+             });
   write_alerts(book, farm, span, folder);
 }
 

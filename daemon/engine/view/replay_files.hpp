@@ -1,7 +1,5 @@
 #pragma once
-#include <chrono>
 #include <filesystem>
-#include <optional>
 #include <vector>
 
 #include "daemon/engine/fields/field_book.hpp"
@@ -10,8 +8,7 @@ namespace gley::daemon {
 
 /// Which days of which fields a replay writes.
 struct ReplaySpan {
-  std::optional<std::chrono::sys_days> from;
-  std::optional<std::chrono::sys_days> to;
+  DayRange days;
   std::vector<std::size_t> fields;  ///< indices into the book
 };
 

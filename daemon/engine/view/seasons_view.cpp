@@ -77,12 +77,11 @@ SeasonsView seasons_of(const FarmState& state, std::size_t field) {
   view.begins = HarvestCalendar(state.farm().latitude).begins();
   for (const MachineConfig& machine : state.farm().machines)
     view.machines.push_back({machine.id, machine.name});
-  const auto dates = dates_of(state.book(), field);
-  if (!dates) return view;
-  view.last_day = date_text(dates->to);
-  Seasons seasons(state.farm(), dates->to);
-  each_judged_day(state.book(), field, *dates,
-                  [&](const JudgedDay& judged) { seasons.take(judged); });
+  const std::vector<model::StationDay>& days = state.book().weather(field).days();
+  if (days.empty()) return view;
+  view.last_day = date_text(days.back().date);
+  Seasons seasons(state.farm(), days.back().date);
+  each_judged_day(state.book(), field, {}, [&](const JudgedDay& judged) { seasons.take(judged); });
   view.seasons = seasons.latest_first();
   return view;
 }

@@ -3,6 +3,7 @@
 #include <set>
 
 #include "daemon/board/words/plain_words.hpp"
+#include "daemon/farm/with_id.hpp"
 
 namespace gley::daemon {
 
@@ -18,12 +19,6 @@ void name_fields(AlertView& view, AlertEvent event, const std::set<std::string>&
     view.fields.push_back(field.id);
     view.field_names.push_back(field.name);
   }
-}
-
-std::string machine_name(const std::string& id, const FarmConfig& farm) {
-  for (const MachineConfig& machine : farm.machines)
-    if (machine.id == id) return machine.name;
-  return id;
 }
 
 void put_words(AlertView& view, const AlertWords& words) {
@@ -50,7 +45,7 @@ AlertView alert_view(const Alert& alert, const FarmConfig& farm) {
                   : alert.active;
   name_fields(view, alert.event, keys, farm);
   view.headline = words.headline;
-  if (!alert.subject.empty()) view.headline += " for " + machine_name(alert.subject, farm);
+  if (!alert.subject.empty()) view.headline += " for " + name_of(farm.machines, alert.subject);
   view.headline += is_of_stations(alert.event) ? " from " + joined({keys.begin(), keys.end()}, ", ")
                                                : ": " + joined(view.field_names, ", ");
   return view;

@@ -54,12 +54,6 @@ DoubtView view_of(const FieldBook& book, const std::string& station, sys_days la
           .what_to_do = std::string(what_to_do(doubt.kind))};
 }
 
-const StationView* as_before(const BoardSnapshot& before, const std::string& id) {
-  for (const StationView& station : before.stations)
-    if (station.id == id) return &station;
-  return nullptr;
-}
-
 bool was_shown(const StationView* before, const DoubtView& doubt) {
   return before != nullptr &&
          std::any_of(before->doubts.begin(), before->doubts.end(), [&](const DoubtView& old) {
@@ -110,7 +104,7 @@ std::set<std::string> stations_doubted(AlertEvent event, const FarmState& state,
 
 void log_new_doubts(const BoardSnapshot& before, const BoardSnapshot& now) {
   for (const StationView& station : now.stations) {
-    const StationView* old = as_before(before, station.id);
+    const StationView* old = with_id(before.stations, station.id);
     log_clock(old, station);
     for (const DoubtView& doubt : station.doubts) {
       if (was_shown(old, doubt)) continue;

@@ -6,6 +6,7 @@
 
 #include "daemon/engine/judge/field_days.hpp"
 #include "daemon/engine/judge/judged_today.hpp"
+#include "daemon/farm/with_id.hpp"
 #include "daemon/text/date_text.hpp"
 #include "model/water/drains_run.hpp"
 
@@ -21,13 +22,9 @@ constexpr days looks_back{30};
 
 const MachineConfig* machine_of(const FarmState& state, std::size_t field,
                                 const FieldReport& report) {
-  const std::optional<std::string> id = report.machine.empty()
-                                            ? sign_machine(state.farm(), state.book().config(field))
-                                            : report.machine;
-  const auto& machines = state.farm().machines;
-  const auto found = std::find_if(machines.begin(), machines.end(),
-                                  [&](const MachineConfig& own) { return own.id == id; });
-  return found == machines.end() ? nullptr : &*found;
+  const FarmConfig& farm = state.farm();
+  if (!report.machine.empty()) return with_id(farm.machines, report.machine);
+  return with_id(farm.machines, sign_machine(farm, state.book().config(field)).value_or(""));
 }
 
 std::string word_of(const MachineConfig* machine, const JudgedDay& judged) {
@@ -63,20 +60,18 @@ std::optional<ReportCheck> check_of(const FarmState& state, std::size_t field,
   const MachineConfig* machine = of_drains ? nullptr : machine_of(state, field, report);
   if (!of_drains && machine == nullptr) return {};
   const sys_days date = state.calendar().day_of(report.time);
+  const std::vector<model::StationDay>& recorded = state.book().weather(field).days();
+  const sys_days first =
+      recorded.empty() ? date : std::max(date - looks_back, recorded.front().date);
   Run run;
-  sys_days first = date;
-  if (const auto recorded = dates_of(state.book(), field)) {
-    first = std::max(date - looks_back, recorded->from);
-    const DateSpan span{.from = first, .to = date};
-    each_judged_day(state.book(), field, span, [&](const JudgedDay& judged) {
-      run.day(judged.day.date, word_of(machine, judged));
-    });
-  }
+  each_judged_day(state.book(), field, {first, date}, [&](const JudgedDay& judged) {
+    run.day(judged.day.date, word_of(machine, judged));
+  });
   if (date == state.today()) add_today(state, field, machine, run);
   if (run.word.empty() || run.last != date) return {};
   return ReportCheck{.machine = machine == nullptr ? std::string() : machine->id,
-                     .judged = run.word,
-                     .since = run.since,
+                     .said = run.word,
+                     .since = date_text(run.since),
                      .days_before = (date - run.since).count(),
                      .or_earlier = run.since <= first};
 }
@@ -128,15 +123,8 @@ void ReportChecks::work_out(Entry& entry, std::size_t field, const FarmState& st
 void ReportChecks::show(std::size_t field, FieldView& view) const {
   if (field >= fields_.size()) return;
   const auto& checks = fields_[field].checks;
-  for (std::size_t i = 0; i < std::min(checks.size(), view.reports.size()); ++i) {
-    if (!checks[i]) continue;
-    ReportView& report = view.reports[i];
-    report.judged_machine = checks[i]->machine;
-    report.judged = checks[i]->judged;
-    report.judged_since = date_text(checks[i]->since);
-    report.judged_days_before = checks[i]->days_before;
-    report.judged_or_earlier = checks[i]->or_earlier;
-  }
+  for (std::size_t i = 0; i < std::min(checks.size(), view.reports.size()); ++i)
+    view.reports[i].check = checks[i];
 }
 
 }  // namespace gley::daemon

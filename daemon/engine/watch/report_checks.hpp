@@ -11,18 +11,8 @@
 
 namespace gley::daemon {
 
-/// What the record of days says of the ground of a report's day, and for how long it had said so:
-/// the lead that a manager had before ruts were left, or that he had none.
-struct ReportCheck {
-  std::string machine;            ///< id that was judged; empty where the drains were
-  std::string judged;             ///< that day's verdict; of drains "running" or "dry"
-  std::chrono::sys_days since{};  ///< first of the days on end that said the same
-  long days_before = 0;           ///< from `since` to the report's day
-  bool or_earlier = false;        ///< `since` is as far back as was looked, or as the record goes
-};
-
-/// Keeps it for all that was told, worked out anew when a field's past or what was told changed.
-/// Owned by one thread.
+/// Keeps the check of all that was told, worked out anew when a field's past or what was told
+/// changed. Owned by one thread.
 class ReportChecks {
  public:
   void look(const FarmState& state, const std::vector<KeptReport>& reports);

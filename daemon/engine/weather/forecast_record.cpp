@@ -45,14 +45,14 @@ ForecastRecord forecast_record(const std::vector<ForecastDay>& forecasts,
     const double chance = chance_of_rain(forecast.rain_members_mm);
     const bool rained = *day->weather.rain_mm >= rain_day_mm;
     chances[lead - 1].push_back({chance, rained});
-    LeadScore& score = record.scores[lead - 1];
+    ForecastScoreView& score = record.scores[lead - 1];
     ++score.pairs;
     score.right += (chance >= 0.5) == rained ? 1 : 0;
     score.crps_mm += model::crps(forecast.rain_members_mm, *day->weather.rain_mm);
     if (forecast.members == 1) add_errors(record.errors[lead], forecast, *day);
   }
   for (std::size_t i = 0; i < chances.size(); ++i) {
-    LeadScore& score = record.scores[i];
+    ForecastScoreView& score = record.scores[i];
     score.lead_days = static_cast<long>(i) + 1;
     score.brier = model::brier_score(chances[i]);
     if (score.pairs > 0) score.crps_mm /= static_cast<double>(score.pairs);

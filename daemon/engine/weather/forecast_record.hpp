@@ -1,26 +1,17 @@
 #pragma once
 #include <vector>
 
+#include "daemon/board/snapshot/snapshot.hpp"
 #include "daemon/engine/weather/weather_sequence.hpp"
 #include "daemon/store/forecast_day_store.hpp"
-#include "model/outlook/forecast_score.hpp"
 #include "model/outlook/members.hpp"
 
 namespace gley::daemon {
 
-/// How forecasts so many days ahead did.
-struct LeadScore {
-  long lead_days = 1;
-  std::size_t pairs = 0;
-  std::size_t right = 0;    ///< rain or none, told as more likely than not, and so it came
-  model::BrierScore brier;  ///< of rain of 1 mm or more
-  double crps_mm = 0.0;     ///< mean, of the day's rain
-};
-
 /// What became of the farm's forecasts: nothing but the forecasts' days and the farm's weather
 /// decides it. By lead day, 1 first.
 struct ForecastRecord {
-  std::vector<LeadScore> scores;
+  std::vector<ForecastScoreView> scores;
   /// By lead day, 0 first and empty: of forecasts that came with one member.
   std::vector<model::LeadErrors> errors;
 };

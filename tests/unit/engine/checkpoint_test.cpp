@@ -35,7 +35,7 @@ void put_days(FieldBook& book, int from, int to) {
 }
 
 std::string all_days(const FieldBook& book) {
-  return book.days_csv(0, {}, {}) + book.days_csv(1, {}, {});
+  return book.days_csv(0, {}) + book.days_csv(1, {});
 }
 
 TEST_CASE("a book that goes on from a checkpoint tells what one with all days tells") {

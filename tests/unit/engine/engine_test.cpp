@@ -17,7 +17,9 @@ std::shared_ptr<FarmConfig> farm_with(const std::vector<std::string>& fields) {
 class RetainingBroker {
  public:
   void run(const std::shared_ptr<const FarmConfig>& farm, Database& database) {
-    run(farm, database, [this](const Outgoing& message) { take(message); }, {});
+    run(
+        farm, database, [this](const Outgoing& message) { take(message); },
+        [] { return Workings{}; });
   }
   /// The broker is away, and the run ends in a kill: what waits for it is gone.
   static void run_without(const std::shared_ptr<const FarmConfig>& farm, Database& database) {

@@ -209,7 +209,7 @@ TEST_CASE("every number of days.csv stands in the explanation to the digit") {
   std::size_t compared = 0;
   for (const std::string& field : fields) {
     const std::size_t index = *farm().book().index_of(field);
-    const auto rows = csv_rows(farm().book().days_csv(index, {}, {}));
+    const auto rows = csv_rows(farm().book().days_csv(index, {}));
     for (std::size_t row = 1; row < rows.size(); row += row < 100 ? 1 : 3) {
       const sys_days date = *date_from(rows[row].cells[0]);
       const Explanation day = farm().explained(field, date);

@@ -15,7 +15,7 @@ using Days = std::vector<model::StationDay>;
 std::string told(const FieldHistory& history, const Days& days) {
   std::string text;
   if (days.empty()) return text;
-  history.each(days, days.front().date, days.back().date, [&](const model::FieldDay& day) {
+  history.each(days, {days.front().date, days.back().date}, [&](const model::FieldDay& day) {
     text += days_csv_row("top", history.field(), day, 6);
   });
   return text;
@@ -101,15 +101,15 @@ TEST_CASE("any span of days can be told") {
   const FieldHistory history = fresh(all);
   std::vector<sys_days> dates;
   const auto take = [&](const model::FieldDay& day) { dates.push_back(day.date); };
-  history.each(all, all[20].date, all[22].date, take);
+  history.each(all, {all[20].date, all[22].date}, take);
   CHECK(dates == std::vector<sys_days>{all[20].date, all[21].date, all[22].date});
   dates.clear();
-  history.each(all, first_past_day - days{9}, first_past_day, take);
+  history.each(all, {first_past_day - days{9}, first_past_day}, take);
   CHECK(dates == std::vector<sys_days>{first_past_day});
   dates.clear();
-  history.each(all, all.back().date + days{1}, all.back().date + days{9}, take);
-  history.each(all, first_past_day - days{9}, first_past_day - days{1}, take);
-  history.each(all, all[22].date, all[20].date, take);
+  history.each(all, {all.back().date + days{1}, all.back().date + days{9}}, take);
+  history.each(all, {first_past_day - days{9}, first_past_day - days{1}}, take);
+  history.each(all, {all[22].date, all[20].date}, take);
   CHECK(dates.empty());
 }
 

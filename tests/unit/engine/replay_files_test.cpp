@@ -49,8 +49,8 @@ TEST_CASE("a replay that begins on the day of a thaw judges it as one that began
   const FarmConfig config = farm();
   FieldBook book(config);
   put_weather(book);
-  write_replay(book, config, {.from = {}, .to = {}, .fields = {0}}, directory / "all");
-  write_replay(book, config, {.from = mild, .to = {}, .fields = {0}}, directory / "one");
+  write_replay(book, config, {.days = {}, .fields = {0}}, directory / "all");
+  write_replay(book, config, {.days = {.from = mild, .to = {}}, .fields = {0}}, directory / "one");
   const std::string row = line_of(directory / "all/machines.csv", "2024-09-02,top,quad,");
   CHECK(row.find("ground thawing") != std::string::npos);
   CHECK(line_of(directory / "one/machines.csv", "2024-09-02,top,quad,") == row);
