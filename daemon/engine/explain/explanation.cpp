@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <array>
 #include <charconv>
 
@@ -19,6 +20,28 @@ std::string short_number(double value) {
                        .ptr;
   const std::string digits(buffer.data(), end);
   return digits.front() == '-' ? "(" + digits + ")" : digits;
+}
+
+/// The units that keys end in, a longer end before one that it ends in.
+constexpr std::pair<std::string_view, std::string_view> units[] = {{"_mj_m2", "MJ/m2/day"},
+                                                                   {"_kpa_c", "kPa/degC"},
+                                                                   {"_c_d", "degC day"},
+                                                                   {"_m_s", "m/s"},
+                                                                   {"_kpa", "kPa"},
+                                                                   {"_bar", "bar"},
+                                                                   {"_pct", "%"},
+                                                                   {"_deg", "deg"},
+                                                                   {"_rad", "rad"},
+                                                                   {"_mm", "mm"},
+                                                                   {"_c", "degC"},
+                                                                   {"_h", "h"},
+                                                                   {"_m", "m"},
+                                                                   {"_t", "t"}};
+
+void add_unit(ExplanationLine& line) {
+  if (!std::holds_alternative<double>(line.value)) return;
+  for (const auto& [end, unit] : units)
+    if (line.unit.empty() && line.key.ends_with(end)) line.unit = unit;
 }
 
 std::vector<std::string> intro_of(const ExplainedDay& day) {
@@ -74,6 +97,8 @@ Explanation explain(const ExplainedDay& day) {
   out.sections.push_back(spreading_section(day));
   std::erase_if(out.sections,
                 [](const ExplanationSection& section) { return section.lines.empty(); });
+  for (ExplanationSection& section : out.sections)
+    std::for_each(section.lines.begin(), section.lines.end(), add_unit);
   return out;
 }
 

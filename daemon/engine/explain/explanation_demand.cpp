@@ -23,12 +23,10 @@ void say_evaporable(const ExplainedDay& day, Lines& lines) {
   lines.push_back({.key = "rew_mm",
                    .name = "readily evaporable REW",
                    .value = field.rew_mm,
-                   .unit = "mm",
                    .source = day.config.rew_mm
                                  ? "configuration, rew_mm"
                                  : "FAO-56 Table 19, middle of the soil's range; at most TEW"});
-  ExplanationLine tew{
-      .key = "tew_mm", .name = "evaporable in all TEW", .value = field.tew_mm, .unit = "mm"};
+  ExplanationLine tew{.key = "tew_mm", .name = "evaporable in all TEW", .value = field.tew_mm};
   if (day.config.tew_mm) {
     tew.source = "configuration, tew_mm";
   } else {
@@ -45,14 +43,12 @@ void say_surface_start(const ExplainedDay& day, Lines& lines) {
   lines.push_back({.key = "surface_depletion_before_mm",
                    .name = "De the evening before",
                    .value = before_mm,
-                   .unit = "mm",
                    .source = morning_source(day)});
   const double fw = day.day.evening.water.wetted_fraction;
   lines.push_back(
       {.key = "surface_depletion_start_mm",
        .name = "De after early water",
        .value = out.surface_depletion_start_mm,
-       .unit = "mm",
        .equation = worked(
            "max(0, De before - (rain and melt - storm runoff) - I/fw) = max(0, {} - "
            "({} - {}) - {}/{})",
@@ -102,7 +98,6 @@ void say_evaporation(const ExplainedDay& day, Lines& lines) {
   lines.push_back({.key = "evaporation_mm",
                    .name = "evaporation E",
                    .value = out.evaporation_mm,
-                   .unit = "mm",
                    .equation = worked("Ke ET0 + evaporation of snow = {} * {} + {}",
                                       {out.ke, et0_mm, day.day.ground.snow_evaporation_mm}),
                    .source = "FAO-56 Eq. 69",
@@ -110,7 +105,6 @@ void say_evaporation(const ExplainedDay& day, Lines& lines) {
   ExplanationLine evening{.key = "surface_depletion_mm",
                           .name = "De in the evening",
                           .value = day.day.evening.water.surface_depletion_mm,
-                          .unit = "mm",
                           .source = "FAO-56 Eq. 77 to 79"};
   if (out.few > 0.0)
     evening.equation = worked("min(TEW, De after early water + E/few) = min({}, {} + {}/{})",
@@ -138,18 +132,15 @@ void say_stress(const ExplainedDay& day, Lines& lines) {
   lines.push_back({.key = "raw_mm",
                    .name = "readily available water RAW",
                    .value = out.depletion_fraction * taw_mm,
-                   .unit = "mm",
                    .equation = worked("p TAW = {} * {}", {out.depletion_fraction, taw_mm}),
                    .source = "FAO-56 Eq. 83"});
   lines.push_back({.key = "depletion_before_mm",
                    .name = "Dr the evening before",
                    .value = before_mm,
-                   .unit = "mm",
                    .source = morning_source(day) + "; over the roots of this day"});
   lines.push_back({.key = "depletion_start_mm",
                    .name = "Dr after early water",
                    .value = out.depletion_start_mm,
-                   .unit = "mm",
                    .equation = worked("Dr before - water that came to the roots = {} - {}",
                                       {before_mm, before_mm - out.depletion_start_mm}),
                    .source = "FAO-56 Example 38, note 5; the water's way: see the layers"});
@@ -194,7 +185,6 @@ ExplanationSection root_zone_section(const ExplainedDay& day) {
       {.key = "transpiration_mm",
        .name = "transpiration T",
        .value = fluxes.transpiration_mm,
-       .unit = "mm",
        .equation = worked("Ks Kcb ET0 = {} * {} * {}", {fluxes.ks, day.day.stand.kcb, et0_mm}),
        .source = "FAO-56 Eq. 80",
        .note =
@@ -203,7 +193,6 @@ ExplanationSection root_zone_section(const ExplainedDay& day) {
       {.key = "depletion_mm",
        .name = "depletion Dr in the evening",
        .value = day.day.depletion_mm,
-       .unit = "mm",
        .equation = "below field capacity in each rooted layer = " + rooted_deficits(day),
        .source = "FAO-56 Eq. 85 and 88, layer by layer: see the layers"});
   return out;

@@ -29,7 +29,6 @@ ExplanationLine suction_line(const ExplainedDay& day, const model::LayerRange& l
   return {.key = key,
           .name = name,
           .value = suction_kpa,
-          .unit = "kPa",
           .equation = suction_equation(day, layers),
           .source =
               "retention form and b after Saxton and Rawls (2006), anchored at 10 kPa at "
@@ -48,7 +47,6 @@ struct Threshold {
   const char* key;
   const char* name;
   double found;
-  const char* unit;
   std::string needed;
   bool closed;
   const char* source;
@@ -58,7 +56,6 @@ ExplanationLine gate_line(const Threshold& of) {
   return {.key = of.key,
           .name = of.name,
           .value = of.found,
-          .unit = of.unit,
           .equation = of.needed + (of.closed ? ": closed" : ": open"),
           .source = of.source};
 }
@@ -66,20 +63,20 @@ ExplanationLine gate_line(const Threshold& of) {
 void say_water_gates(const ExplainedDay& day, const model::GroundState<double>& ground,
                      Lines& lines) {
   lines.push_back(
-      gate_line({"gate_topsoil_deficit_mm", "topsoil deficit", ground.topsoil_deficit_mm, "mm",
+      gate_line({"gate_topsoil_deficit_mm", "topsoil deficit", ground.topsoil_deficit_mm,
                  worked("at least {} mm", {limits.topsoil_deficit_mm}),
                  ground.topsoil_deficit_mm < limits.topsoil_deficit_mm,
                  "Laurenson and Houlbrooke (2016), N.Z. J. Agric. Res. 59:444"}));
   lines.push_back(
-      gate_line({"gate_suction_subsoil_kpa", "subsoil suction", ground.suction_subsoil_kpa, "kPa",
+      gate_line({"gate_suction_subsoil_kpa", "subsoil suction", ground.suction_subsoil_kpa,
                  worked("at least {} kPa", {limits.subsoil_suction_kpa}),
                  ground.suction_subsoil_kpa < limits.subsoil_suction_kpa, swiss_rule}));
   ExplanationLine rain = gate_line({"gate_rain_24h_mm", "rain in 24 hours", ground.rain_24h_mm,
-                                    "mm", worked("at most {} mm", {limits.rain_24h_mm}),
+                                    worked("at most {} mm", {limits.rain_24h_mm}),
                                     ground.rain_24h_mm > limits.rain_24h_mm, swiss_rule});
   rain.note = day.before.rain_24h_mm ? "of the last 24 hours" : "the day's rain";
   lines.push_back(std::move(rain));
-  lines.push_back(gate_line({"gate_snow_mm", "snow lying", ground.snow_mm, "mm",
+  lines.push_back(gate_line({"gate_snow_mm", "snow lying", ground.snow_mm,
                              worked("under {} mm of water in it", {limits.snow_mm}),
                              ground.snow_mm >= limits.snow_mm, "our choice"}));
 }
@@ -88,13 +85,13 @@ void say_clay_gates(const model::GroundState<double>& ground, Lines& lines) {
   const double wetter = model::least(ground.suction_topsoil_kpa, ground.suction_subsoil_kpa);
   const bool heavy = ground.clay_pct > limits.heavy_clay_pct;
   if (heavy)
-    lines.push_back(gate_line({"gate_heavy_clay_kpa", "wetter suction, heavy clay", wetter, "kPa",
+    lines.push_back(gate_line({"gate_heavy_clay_kpa", "wetter suction, heavy clay", wetter,
                                worked("at least {} kPa over {} % clay",
                                       {limits.heavy_clay_closed_kpa, limits.heavy_clay_pct}),
                                wetter < limits.heavy_clay_closed_kpa, swiss_rule}));
   const double needed = model::gate::light_only_below_kpa(ground, limits);
   ExplanationLine other_wheels =
-      gate_line({"gate_heavy_wheels_kpa", "wetter suction, other wheels", wetter, "kPa",
+      gate_line({"gate_heavy_wheels_kpa", "wetter suction, other wheels", wetter,
                  worked("at least {} kPa for wheels over {} t or {} bar",
                         {needed, limits.light_wheel_load_t, limits.light_pressure_bar}),
                  wetter < needed, swiss_rule});
@@ -139,7 +136,6 @@ ExplanationSection ground_section(const ExplainedDay& day) {
       {.key = "bears_kpa",
        .name = "strength at half a metre",
        .value = model::bearing_limit_kpa(ground, limits),
-       .unit = "kPa",
        .equation =
            worked("{} + max(0, suction S - 10 S at field capacity), at most {} = {} + max(0, "
                   "{} * {} - 10 * {})",

@@ -1,6 +1,8 @@
 #include <cmath>
 
 #include "daemon/engine/explain/explanation_sections.hpp"
+#include "model/numeric/elementary.hpp"
+#include "model/water/field_step.hpp"
 
 namespace gley::daemon {
 
@@ -20,22 +22,14 @@ struct WaysOfWater {
   double reached_base_mm = 0.0;
 };
 
-/// Water below field capacity in all the soil.
-double deficit_mm(const Water& water) {
-  double sum = 0.0;
-  for (const double excess_mm : water.excess_mm) sum += excess_mm < 0.0 ? -excess_mm : 0.0;
-  return sum;
-}
-
 WaysOfWater ways_of(const ExplainedDay& day) {
   const model::ClassDay today = model::class_day(day.field.parameters, day.day.stand);
   const model::DayForcing<double>& forcing = day.day.forcing;
   Water water = day.morning.water;
   WaysOfWater ways;
-  const double open_mm = today.storage_wet_mm + 0.95 * deficit_mm(day.morning.water);
-  ways.storage_mm = forcing.sealed > 0.5             ? model::sealed_storage_mm
-                    : open_mm < today.storage_dry_mm ? open_mm
-                                                     : today.storage_dry_mm;
+  const double open_mm = model::least(
+      today.storage_dry_mm, today.storage_wet_mm + 0.95 * model::step::profile_deficit_mm(water));
+  ways.storage_mm = forcing.sealed > 0.5 ? model::sealed_storage_mm : open_mm;
   ways.storm_mm = storm_runoff_mm(day);
   ways.offered_mm = forcing.water_mm - ways.storm_mm + forcing.irrigation_mm + water.pond_mm;
   ways.bypass_mm = model::step::fill_through_cracks(today, ways.offered_mm, water);
@@ -95,7 +89,6 @@ ExplanationLine drainage_line(const ExplainedDay& day, const WaysOfWater& ways) 
       .key = "drainage_mm",
       .name = "percolation below the soil",
       .value = day.day.fluxes.drainage_mm,
-      .unit = "mm",
       .equation = worked("what reaches the base - what evaporation and roots take of it on its "
                          "way = {} - {}",
                          {ways.reached_base_mm, ways.reached_base_mm - day.day.fluxes.drainage_mm}),
@@ -125,7 +118,6 @@ ExplanationLine pipes_line(const ExplainedDay& day) {
       .key = "pipe_drain_mm",
       .name = "taken by pipe drains",
       .value = day.day.fluxes.pipe_drain_mm,
-      .unit = "mm",
       .equation = rate_mm > 0.0
                       ? worked("min(rate, surplus above the slow layer), rate {} mm/day", {rate_mm})
                       : "",
@@ -141,20 +133,17 @@ void say_whole_profile(const ExplainedDay& day, Lines& lines) {
       {.key = "topsoil_deficit_mm",
        .name = "topsoil deficit",
        .value = day.day.topsoil_deficit_mm,
-       .unit = "mm",
        .equation = worked("below field capacity in layers 1 and 2 = max(0, -{}) + max(0, -{})",
                           {water.excess_mm[0], water.excess_mm[1]}),
        .source = "the layers above"});
   lines.push_back({.key = "surplus_mm",
                    .name = "surplus still to drain",
                    .value = day.day.surplus_mm,
-                   .unit = "mm",
                    .equation = "sum of the rooted share of each layer's water over field capacity",
                    .source = "the layers above"});
   lines.push_back({.key = "pond_mm",
                    .name = "standing on the ground",
                    .value = water.pond_mm,
-                   .unit = "mm",
                    .equation = "what no layer has room for, up to 5 mm, 2 mm on slopes over 5 %",
                    .source = "our choice"});
 }
@@ -175,10 +164,9 @@ ExplanationSection runoff_section(const ExplainedDay& day) {
         {.key = "storage_mm",
          .name = "curve-number storage S",
          .value = ways.storage_mm,
-         .unit = "mm",
          .equation = worked("min(dry, wet + 0.95 deficit of the soil) = min({}, {} + 0.95 * {})",
                             {day.day.stand.storage_dry_mm, day.day.stand.storage_wet_mm,
-                             deficit_mm(day.morning.water)}),
+                             model::step::profile_deficit_mm(day.morning.water)}),
          .source =
              "NEH 630 ch. 10 with Hawkins et al. (2002), S05 = 0.8187 S^1.15; curve number by "
              "cover, soil group and slope; the rise with dryness is our choice",
@@ -188,7 +176,6 @@ ExplanationSection runoff_section(const ExplainedDay& day) {
         {.key = "storm_runoff_mm",
          .name = "storm runoff",
          .value = ways.storm_mm,
-         .unit = "mm",
          .equation = worked("(P - 0.05 S)^2/(P + 0.95 S) where P is over 0.05 S: P {}, S {}",
                             {water_mm, ways.storage_mm}),
          .source = "NEH 630 ch. 10 with initial abstraction 0.05 S"});
@@ -197,7 +184,6 @@ ExplanationSection runoff_section(const ExplainedDay& day) {
       {.key = "runoff_mm",
        .name = "runoff in all",
        .value = day.day.fluxes.runoff_mm,
-       .unit = "mm",
        .equation = worked("storm runoff + what finds no room = {} + {}",
                           {ways.storm_mm, day.day.fluxes.runoff_mm - ways.storm_mm}),
        .source = "water balance of the layers",
@@ -212,7 +198,6 @@ ExplanationSection layers_section(const ExplainedDay& day) {
       {.key = "offered_mm",
        .name = "water that enters",
        .value = ways.offered_mm,
-       .unit = "mm",
        .equation =
            worked("rain and melt - storm runoff + irrigation + pond before = {} - {} + {} + "
                   "{}",
@@ -223,7 +208,6 @@ ExplanationSection layers_section(const ExplainedDay& day) {
     out.lines.push_back({.key = "bypass_mm",
                          .name = "past the topsoil by cracks",
                          .value = day.day.fluxes.bypass_mm,
-                         .unit = "mm",
                          .equation = worked("up to {} of the water, by the topsoil's dryness, into "
                                             "deficits below",
                                             {day.field.parameters.crack_share}),
@@ -246,14 +230,12 @@ ExplanationSection balance_section(const ExplainedDay& day) {
   out.lines.push_back({.key = "balance_in_mm",
                        .name = "in",
                        .value = in_mm,
-                       .unit = "mm",
                        .equation = worked("rain + irrigation = {} + {}",
                                           {day.day.rain_mm, day.day.irrigation_mm})});
   out.lines.push_back(
       {.key = "balance_out_mm",
        .name = "out",
        .value = out_mm,
-       .unit = "mm",
        .equation = worked(
            "evaporation + transpiration + runoff + percolation + pipes = {} + {} + {} "
            "+ {} + {}",
@@ -261,13 +243,11 @@ ExplanationSection balance_section(const ExplainedDay& day) {
   out.lines.push_back({.key = "balance_held_mm",
                        .name = "more held in the evening",
                        .value = after_mm - before_mm,
-                       .unit = "mm",
                        .equation = worked("soil above wilting point, pond and snow = {} - {}",
                                           {after_mm, before_mm})});
   out.lines.push_back({.key = "balance_left_mm",
                        .name = "not accounted for",
                        .value = in_mm - out_mm - (after_mm - before_mm),
-                       .unit = "mm",
                        .equation = "in - out - more held",
                        .note = "what rounding leaves: under 1e-9 mm"});
   return out;

@@ -15,6 +15,7 @@ constexpr const model::GroundLimits& limits = judging_rules.ground;
 
 struct MachineOnGround {
   const MachineConfig& machine;
+  model::WheelContact contact;
   model::MachineStress stress;
   model::GroundStrength<double> strength;
   double suction_kpa;
@@ -33,22 +34,17 @@ const model::StressAtDepths& stress_of(const MachineOnGround& on) {
 
 void say_wheel(const MachineOnGround& on, Lines& lines) {
   const std::string own = "configuration, machine " + on.machine.id;
-  const model::WheelContact contact = model::contact_of(
-      {.load_t = on.machine.wheel_load_t, .pressure_bar = on.machine.tyre_pressure_bar});
   lines.push_back({.key = "wheel_load_t",
                    .name = "heaviest wheel F",
                    .value = on.machine.wheel_load_t,
-                   .unit = "t",
                    .source = own});
   lines.push_back({.key = "tyre_pressure_bar",
                    .name = "tyre pressure p",
                    .value = on.machine.tyre_pressure_bar,
-                   .unit = "bar",
                    .source = own});
   lines.push_back({.key = "contact_radius_m",
                    .name = "radius of its contact a",
-                   .value = contact.radius_m,
-                   .unit = "m",
+                   .value = on.contact.radius_m,
                    .equation = worked("sqrt(9.81 F/(100 p)/pi) = sqrt(9.81 * {}/(100 * {})/pi)",
                                       {on.machine.wheel_load_t, on.machine.tyre_pressure_bar}),
                    .source = "a circle of even pressure: Arvidsson and Keller (2007), Soil Till. "
@@ -64,16 +60,13 @@ void say_wheel(const MachineOnGround& on, Lines& lines) {
 
 void say_stress_at(const MachineOnGround& on, double depth_m, double stress_kpa, double bears_kpa,
                    Lines& lines) {
-  const model::WheelContact contact = model::contact_of(
-      {.load_t = on.machine.wheel_load_t, .pressure_bar = on.machine.tyre_pressure_bar});
   const std::string depth = worked("{}", {depth_m});
   lines.push_back(
       {.key = "stress_" + depth + "m_kpa",
        .name = "stress at " + depth + " m",
        .value = stress_kpa,
-       .unit = "kPa",
        .equation = worked("p (1 - (z/sqrt(z^2 + a^2))^v) = {} (1 - ({}/sqrt({}^2 + {}^2))^{})",
-                          {contact.pressure_kpa, depth_m, depth_m, contact.radius_m,
+                          {on.contact.pressure_kpa, depth_m, depth_m, on.contact.radius_m,
                            static_cast<double>(concentration_of(on.suction_kpa))}),
        .source = "Froehlich's factor in the form of Soehne (1953)"});
   lines.push_back({.key = "ratio_" + depth + "m",
@@ -100,7 +93,6 @@ void say_mass(const MachineOnGround& on, Lines& lines) {
       {.key = "mass_suction_kpa",
        .name = "suction its mass asks for",
        .value = needed,
-       .unit = "kPa",
        .equation = worked("1.25 mass p + heavy clay = 1.25 * {} t * {} kg/cm2 + {}",
                           {*on.machine.mass_t, on.machine.tyre_pressure_bar * 100.0 / 98.0665,
                            on.strength.extra_suction_kpa}),
@@ -160,7 +152,9 @@ ExplanationSection machine_section(const ExplainedDay& day, const MachineConfig&
   ExplanationSection out{.title = "Machine: " + machine.name + " (" + machine.id + ")",
                          .lines = {}};
   const model::GroundState<double> ground = model::ground_state(day.field, day.day, day.before);
-  const MachineOnGround on{machine, model::machine_stress(load_of(machine), limits),
+  const model::MachineLoad load = load_of(machine);
+  const MachineOnGround on{machine, model::contact_of(load.heaviest_wheel),
+                           model::machine_stress(load, limits),
                            model::ground_strength(ground, limits), ground.suction_subsoil_kpa};
   say_wheel(on, out.lines);
   if (on.stress.treads) {

@@ -1,6 +1,7 @@
 #include "daemon/engine/explain/explanation_sections.hpp"
 #include "model/numeric/elementary.hpp"
 #include "model/weather/humidity_source.hpp"
+#include "model/weather/missing.hpp"
 #include "model/weather/wind.hpp"
 
 namespace gley::daemon {
@@ -19,8 +20,7 @@ struct EtInputs {
 
 void say_wind(const model::ReferenceEt& et, const model::Site& site,
               const std::optional<double>& wind_m_s, Lines& lines) {
-  ExplanationLine line{
-      .key = "u2_m_s", .name = "wind at 2 m u2", .value = et.u2_m_s, .unit = "m/s"};
+  ExplanationLine line{.key = "u2_m_s", .name = "wind at 2 m u2", .value = et.u2_m_s};
   if (et.flags.has(model::DayFlag::wind_estimated)) {
     line.source = "FAO-56 p. 63: 2 m/s where no wind is measured; flagged wind_estimated";
   } else if (site.wind_height_m == 2.0) {
@@ -43,7 +43,6 @@ void say_temperature(const EtInputs& in, Lines& lines) {
         .key = key,
         .name = "saturation pressure e0(" + std::string(of) + ")",
         .value = model::saturation_vapour_pressure_kpa(t_c),
-        .unit = "kPa",
         .equation = worked("0.6108 exp(17.27 T/(T + 237.3)) = 0.6108 exp(17.27 * {}/({} + 237.3))",
                            {t_c, t_c}),
         .source = "FAO-56 Eq. 11"};
@@ -51,7 +50,6 @@ void say_temperature(const EtInputs& in, Lines& lines) {
   lines.push_back({.key = "tmean_c",
                    .name = "mean temperature Tmean",
                    .value = in.et.tmean_c,
-                   .unit = "degC",
                    .equation = worked("(Tmax + Tmin)/2 = ({} + {})/2", {in.t.tmax_c, in.t.tmin_c}),
                    .source = "FAO-56 Eq. 9"});
   const ExplanationLine at_max = saturation("Tmax", "e0_tmax_kpa", in.t.tmax_c);
@@ -62,7 +60,6 @@ void say_temperature(const EtInputs& in, Lines& lines) {
       {.key = "es_kpa",
        .name = "saturation pressure es",
        .value = in.et.es_kpa,
-       .unit = "kPa",
        .equation = worked("(e0(Tmax) + e0(Tmin))/2 = ({} + {})/2",
                           {std::get<double>(at_max.value), std::get<double>(at_min.value)}),
        .source = "FAO-56 Eq. 12"});
@@ -70,7 +67,6 @@ void say_temperature(const EtInputs& in, Lines& lines) {
       {.key = "delta_kpa_c",
        .name = "slope of e0 at Tmean, Delta",
        .value = in.et.delta_kpa_c,
-       .unit = "kPa/degC",
        .equation = worked("4098 e0(Tmean)/(Tmean + 237.3)^2 = 4098 * {}/({} + 237.3)^2",
                           {model::saturation_vapour_pressure_kpa(in.et.tmean_c), in.et.tmean_c}),
        .source = "FAO-56 Eq. 13"});
@@ -111,33 +107,37 @@ HumidityWay humidity_way(const EtInputs& in) {
   return humidity_estimated(in);
 }
 
+/// t: absent where no temperature is known.
+ExplanationLine least_humidity_line(const model::ReferenceEt& et,
+                                    const model::DailyWeather& weather,
+                                    const std::optional<model::TemperatureRange>& t) {
+  ExplanationLine line{.key = "rh_min_pct",
+                       .name = "least humidity RHmin used",
+                       .value = et.rh_min_pct,
+                       .source = "measured"};
+  if (model::usable_humidity_pct(weather.rh_min_pct)) return line;
+  line.source = "45 % where no temperature is known: FAO-56's sub-humid standard";
+  if (!t) return line;
+  line.equation = worked("100 ea/e0(Tmax), 0 to 100 = 100 * {}/{}",
+                         {et.ea_kpa, model::saturation_vapour_pressure_kpa(t->tmax_c)});
+  line.source = "FAO-56 Eq. 63";
+  return line;
+}
+
 void say_humidity(const EtInputs& in, Lines& lines) {
   const HumidityWay way = humidity_way(in);
   lines.push_back({.key = "ea_kpa",
                    .name = "vapour pressure ea",
                    .value = in.et.ea_kpa,
-                   .unit = "kPa",
                    .equation = way.equation,
                    .source = way.source,
                    .note = way.note});
-  const bool measured = model::usable_humidity_pct(in.weather.rh_min_pct).has_value();
-  lines.push_back(
-      {.key = "rh_min_pct",
-       .name = "least humidity RHmin used",
-       .value = in.et.rh_min_pct,
-       .unit = "%",
-       .equation = measured
-                       ? ""
-                       : worked("100 ea/e0(Tmax), 0 to 100 = 100 * {}/{}",
-                                {in.et.ea_kpa, model::saturation_vapour_pressure_kpa(in.t.tmax_c)}),
-       .source = measured ? "measured" : "FAO-56 Eq. 63"});
+  lines.push_back(least_humidity_line(in.et, in.weather, in.t));
 }
 
 ExplanationLine solar_line(const EtInputs& in) {
-  ExplanationLine line{.key = "rs_mj_m2",
-                       .name = "solar radiation used Rs",
-                       .value = in.et.rs_mj_m2,
-                       .unit = "MJ/m2/day"};
+  ExplanationLine line{
+      .key = "rs_mj_m2", .name = "solar radiation used Rs", .value = in.et.rs_mj_m2};
   const bool doubtful = in.et.flags.has(model::DayFlag::radiation_doubtful);
   if (in.weather.solar_mj_m2 && *in.weather.solar_mj_m2 >= 0.0) {
     line.source = "as measured";
@@ -167,7 +167,6 @@ void say_radiation(const EtInputs& in, Lines& lines) {
   lines.push_back({.key = "rns_mj_m2",
                    .name = "net shortwave Rns",
                    .value = in.et.rns_mj_m2,
-                   .unit = "MJ/m2/day",
                    .equation = worked("(1 - 0.23) Rs = 0.77 * {}", {in.et.rs_mj_m2}),
                    .source = "FAO-56 Eq. 38"});
   const double clearness =
@@ -182,7 +181,6 @@ void say_radiation(const EtInputs& in, Lines& lines) {
       {.key = "rnl_mj_m2",
        .name = "net longwave Rnl",
        .value = in.et.rnl_mj_m2,
-       .unit = "MJ/m2/day",
        .equation = worked("4.903e-9 ((Tmax + 273.16)^4 + (Tmin + 273.16)^4)/2 (0.34 - 0.14 "
                           "sqrt(ea)) (1.35 Rs/Rso - 0.35) = 4.903e-9 (({} + 273.16)^4 + ({} + "
                           "273.16)^4)/2 (0.34 - 0.14 sqrt({})) (1.35 * {} - 0.35)",
@@ -191,7 +189,6 @@ void say_radiation(const EtInputs& in, Lines& lines) {
   lines.push_back({.key = "rn_mj_m2",
                    .name = "net radiation Rn",
                    .value = in.et.rn_mj_m2,
-                   .unit = "MJ/m2/day",
                    .equation = worked("Rns - Rnl = {} - {}", {in.et.rns_mj_m2, in.et.rnl_mj_m2}),
                    .source = "FAO-56 Eq. 40"});
 }
@@ -202,7 +199,6 @@ void say_penman_monteith(const EtInputs& in, Lines& lines) {
       {.key = "penman_monteith_mm",
        .name = "Penman-Monteith ET0",
        .value = et.penman_monteith_mm,
-       .unit = "mm",
        .equation =
            worked("(0.408 Delta (Rn - G) + gamma 900/(Tmean + 273) u2 (es - ea))/(Delta + gamma "
                   "(1 + 0.34 u2)) = (0.408 * {} * ({} - 0) + {} * 900/({} + 273) * {} * ({} - "
@@ -213,8 +209,7 @@ void say_penman_monteith(const EtInputs& in, Lines& lines) {
 }
 
 ExplanationLine used_line(const model::ReferenceEt& et, const model::DailyWeather& weather) {
-  ExplanationLine line{
-      .key = "et0_mm", .name = "reference ET, ET0", .value = et.et0_mm, .unit = "mm"};
+  ExplanationLine line{.key = "et0_mm", .name = "reference ET, ET0", .value = et.et0_mm};
   if (et.flags.has(model::DayFlag::et0_missing)) {
     line.source = "no temperatures and no ET0: taken as 0 mm, flagged et0_missing (our choice)";
     return line;
@@ -237,21 +232,14 @@ ExplanationSection reference_et_section(const ExplainedDay& day) {
   const model::DailyWeather& weather = day.weather.weather;
   const model::Site site = site_of(day.farm, first_station(day));
   say_wind(et, site, weather.wind_m_s, out.lines);
-  if (weather.tmin_c && weather.tmax_c) {
-    const EtInputs in{et, weather, site, {.tmin_c = *weather.tmin_c, .tmax_c = *weather.tmax_c}};
+  if (const auto t = model::extremes_of(weather)) {
+    const EtInputs in{et, weather, site, *t};
     say_temperature(in, out.lines);
     say_humidity(in, out.lines);
     say_radiation(in, out.lines);
     say_penman_monteith(in, out.lines);
   } else {
-    const bool measured = model::usable_humidity_pct(weather.rh_min_pct).has_value();
-    out.lines.push_back({.key = "rh_min_pct",
-                         .name = "least humidity RHmin used",
-                         .value = et.rh_min_pct,
-                         .unit = "%",
-                         .source = measured ? "measured"
-                                            : "45 % where no temperature is known: "
-                                              "FAO-56's sub-humid standard"});
+    out.lines.push_back(least_humidity_line(et, weather, {}));
   }
   out.lines.push_back(used_line(et, weather));
   return out;

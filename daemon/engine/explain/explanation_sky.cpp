@@ -1,4 +1,5 @@
 #include "daemon/engine/explain/explanation_sections.hpp"
+#include "daemon/farm/with_id.hpp"
 #include "model/weather/radiation_source.hpp"
 #include "model/weather/sun_path.hpp"
 
@@ -22,12 +23,10 @@ void say_place(const ExplainedDay& day, const model::Site& site, Lines& lines) {
   lines.push_back({.key = "latitude_deg",
                    .name = "latitude",
                    .value = site.latitude_deg,
-                   .unit = "deg",
                    .source = given_by(station.latitude.has_value(), station)});
   lines.push_back({.key = "elevation_m",
                    .name = "elevation z",
                    .value = site.elevation_m,
-                   .unit = "m",
                    .source = given_by(station.elevation_m.has_value(), station)});
 }
 
@@ -46,14 +45,12 @@ void say_sun(const model::SunPath& sun, int j, double latitude_deg, Lines& lines
       {.key = "declination_rad",
        .name = "declination of the sun delta",
        .value = sun.declination_rad,
-       .unit = "rad",
        .equation = worked("0.409 sin(2 pi J/365 - 1.39) = 0.409 sin(2 pi {}/365 - 1.39)",
                           {static_cast<double>(j)}),
        .source = "FAO-56 Eq. 24"});
   lines.push_back({.key = "sunset_angle_rad",
                    .name = "sunset hour angle ws",
                    .value = sun.sunset_angle_rad,
-                   .unit = "rad",
                    .equation = worked("arccos(-tan(lat) tan(delta)) = arccos(-tan({}) tan({}))",
                                       {sun.latitude_rad, sun.declination_rad}),
                    .source = "FAO-56 Eq. 22 and 25",
@@ -78,7 +75,6 @@ ExplanationSection sky_section(const ExplainedDay& day) {
       {.key = "ra_mj_m2",
        .name = "radiation above the air Ra",
        .value = et.ra_mj_m2,
-       .unit = "MJ/m2/day",
        .equation = worked(
            "24 60/pi 0.0820 dr (ws sin(lat) sin(delta) + cos(lat) cos(delta) "
            "sin(ws)) = 37.586 * {} * ({} sin({}) sin({}) + cos({}) cos({}) sin({}))",
@@ -88,13 +84,11 @@ ExplanationSection sky_section(const ExplainedDay& day) {
   out.lines.push_back({.key = "daylight_h",
                        .name = "daylight N",
                        .value = et.daylight_h,
-                       .unit = "h",
                        .equation = worked("24 ws/pi = 24 * {}/pi", {sun.sunset_angle_rad}),
                        .source = "FAO-56 Eq. 34"});
   out.lines.push_back({.key = "rso_mj_m2",
                        .name = "radiation of a clear sky Rso",
                        .value = et.rso_mj_m2,
-                       .unit = "MJ/m2/day",
                        .equation = worked("(0.75 + 0.00002 z) Ra = (0.75 + 0.00002 * {}) * {}",
                                           {site.elevation_m, et.ra_mj_m2}),
                        .source = "FAO-56 Eq. 37"});
@@ -102,7 +96,6 @@ ExplanationSection sky_section(const ExplainedDay& day) {
       {.key = "pressure_kpa",
        .name = "air pressure P",
        .value = et.pressure_kpa,
-       .unit = "kPa",
        .equation =
            worked("101.3 ((293 - 0.0065 z)/293)^5.26 = 101.3 ((293 - 0.0065 * {})/293)^5.26",
                   {site.elevation_m}),
@@ -110,7 +103,6 @@ ExplanationSection sky_section(const ExplainedDay& day) {
   out.lines.push_back({.key = "gamma_kpa_c",
                        .name = "psychrometric constant gamma",
                        .value = et.gamma_kpa_c,
-                       .unit = "kPa/degC",
                        .equation = worked("0.000665 P = 0.000665 * {}", {et.pressure_kpa}),
                        .source = "FAO-56 Eq. 8"});
   return out;

@@ -124,7 +124,6 @@ void say_canopy(const ExplainedDay& day, const Standing& standing, Lines& lines)
       {.key = "height_m",
        .name = "height h",
        .value = stand.height_m,
-       .unit = "m",
        .source = course.lasts_all_year()
                      ? crop_number_source(day, &CropRow::height_m, course.height_m)
                      : worked("FAO-56 Annex 8: grows with Kcb to {} m", {course.height_m})});
@@ -179,7 +178,6 @@ void say_roots(const ExplainedDay& day, const Standing& standing, Lines& lines) 
   lines.push_back({.key = "root_depth_mm",
                    .name = "root depth Zr",
                    .value = stand.root_depth_mm,
-                   .unit = "mm",
                    .source = root_source(day, standing.course),
                    .note = "at most the depth of the soil"});
   std::string sum;
@@ -188,7 +186,6 @@ void say_roots(const ExplainedDay& day, const Standing& standing, Lines& lines) 
   lines.push_back({.key = "taw_mm",
                    .name = "available water TAW",
                    .value = stand.total_available_mm,
-                   .unit = "mm",
                    .equation = "sum over layers of 1000 (FC - WP) * rooted thickness in m = " + sum,
                    .source = "FAO-56 Eq. 82; FC and WP: " + soil_source(day.config),
                    .note = soil_row_source(day.config)});

@@ -1,4 +1,5 @@
 #include "daemon/engine/explain/explanation_sections.hpp"
+#include "daemon/farm/with_id.hpp"
 #include "daemon/text/date_text.hpp"
 
 namespace gley::daemon {
@@ -12,35 +13,30 @@ struct WeatherValue {
   std::optional<double> DailyWeather::*member;
   const char* key;
   const char* name;
-  const char* unit;
   std::optional<Quantity> quantity;
   const char* made;  ///< from a day's readings
 };
 
-constexpr WeatherValue rain{&DailyWeather::rain_mm, "rain_mm", "rain", "mm",
-                            Quantity::rain,         "sum of"};
-constexpr WeatherValue irrigation{&DailyWeather::irrigation_mm, "irrigation_mm", "irrigation", "mm",
-                                  Quantity::irrigation,         "sum of"};
+constexpr WeatherValue rain{&DailyWeather::rain_mm, "rain_mm", "rain", Quantity::rain, "sum of"};
+constexpr WeatherValue irrigation{&DailyWeather::irrigation_mm, "irrigation_mm", "irrigation",
+                                  Quantity::irrigation, "sum of"};
 
 constexpr WeatherValue of_the_air[] = {
-    {&DailyWeather::tmin_c, "tmin_c", "least temperature Tmin", "degC", Quantity::temperature,
+    {&DailyWeather::tmin_c, "tmin_c", "least temperature Tmin", Quantity::temperature, "least of"},
+    {&DailyWeather::tmax_c, "tmax_c", "greatest temperature Tmax", Quantity::temperature,
+     "greatest of"},
+    {&DailyWeather::dew_point_c, "dew_point_c", "dew point Tdew", Quantity::dew_point, "mean of"},
+    {&DailyWeather::rh_max_pct, "rh_max_pct", "greatest humidity RHmax", Quantity::humidity,
+     "greatest of"},
+    {&DailyWeather::rh_min_pct, "rh_min_measured_pct", "least humidity RHmin", Quantity::humidity,
      "least of"},
-    {&DailyWeather::tmax_c, "tmax_c", "greatest temperature Tmax", "degC", Quantity::temperature,
-     "greatest of"},
-    {&DailyWeather::dew_point_c, "dew_point_c", "dew point Tdew", "degC", Quantity::dew_point,
+    {&DailyWeather::rh_mean_pct, "rh_mean_pct", "mean humidity RHmean", Quantity::humidity,
      "mean of"},
-    {&DailyWeather::rh_max_pct, "rh_max_pct", "greatest humidity RHmax", "%", Quantity::humidity,
-     "greatest of"},
-    {&DailyWeather::rh_min_pct, "rh_min_measured_pct", "least humidity RHmin", "%",
-     Quantity::humidity, "least of"},
-    {&DailyWeather::rh_mean_pct, "rh_mean_pct", "mean humidity RHmean", "%", Quantity::humidity,
-     "mean of"},
-    {&DailyWeather::wind_m_s, "wind_m_s", "wind at the station uz", "m/s", Quantity::wind,
-     "mean of"},
-    {&DailyWeather::sun_h, "sun_h", "bright sunshine n", "h", Quantity::sunshine, "sum of"},
-    {&DailyWeather::solar_mj_m2, "solar_mj_m2", "solar radiation", "MJ/m2/day", Quantity::radiation,
+    {&DailyWeather::wind_m_s, "wind_m_s", "wind at the station uz", Quantity::wind, "mean of"},
+    {&DailyWeather::sun_h, "sun_h", "bright sunshine n", Quantity::sunshine, "sum of"},
+    {&DailyWeather::solar_mj_m2, "solar_mj_m2", "solar radiation", Quantity::radiation,
      "sum over the day of"},
-    {&DailyWeather::et0_mm, "et0_given_mm", "ET0 with the weather", "mm", std::nullopt, ""},
+    {&DailyWeather::et0_mm, "et0_given_mm", "ET0 with the weather", std::nullopt, ""},
 };
 
 std::string topics_of(const ExplainedDay& day, const std::string& station, Quantity quantity) {
@@ -115,30 +111,20 @@ std::string origin_of(const ExplainedDay& day, const WeatherValue& value) {
 }
 
 ExplanationLine line_of(const ExplainedDay& day, const WeatherValue& value, double used) {
-  return {.key = value.key,
-          .name = value.name,
-          .value = used,
-          .unit = value.unit,
-          .source = origin_of(day, value)};
+  return {.key = value.key, .name = value.name, .value = used, .source = origin_of(day, value)};
 }
 
 ExplanationLine rain_line(const ExplainedDay& day) {
-  if (station_of(day, rain) != nullptr || !day.day.flags.has(model::DayFlag::rain_missing))
-    return line_of(day, rain, day.day.rain_mm);
-  return {.key = "rain_mm",
-          .name = "rain",
-          .value = day.day.rain_mm,
-          .unit = "mm",
-          .source = "no rain to use: taken as 0 mm and flagged rain_missing (our choice)"};
+  ExplanationLine line = line_of(day, rain, day.day.rain_mm);
+  if (station_of(day, rain) == nullptr && day.day.flags.has(model::DayFlag::rain_missing))
+    line.source = "no rain to use: taken as 0 mm and flagged rain_missing (our choice)";
+  return line;
 }
 
 ExplanationLine irrigation_line(const ExplainedDay& day) {
-  if (day.weather.weather.irrigation_mm) return line_of(day, irrigation, day.day.irrigation_mm);
-  return {.key = "irrigation_mm",
-          .name = "irrigation",
-          .value = day.day.irrigation_mm,
-          .unit = "mm",
-          .source = "none on record"};
+  ExplanationLine line = line_of(day, irrigation, day.day.irrigation_mm);
+  if (!day.weather.weather.irrigation_mm) line.source = "none on record";
+  return line;
 }
 
 std::string not_measured(const ExplainedDay& day) {
