@@ -313,8 +313,14 @@ Response Engine::take_seen(const std::string& alert, const std::string& body) {
 
 Response Engine::take(const Request& request) {
   if (auto refusal = refuse_write(request, token_)) return *std::move(refusal);
+  Response response = keep(request);
+  refresh();
+  return response;
+}
+
+Response Engine::keep(const Request& request) try {
   const Instant now = ways_.clock();
-  Response response = respond_to_write(
+  return respond_to_write(
       request,
       {.dressing = [&](const std::string& field,
                        const std::string& body) { return told_->take_dressing(field, body, now); },
@@ -322,8 +328,9 @@ Response Engine::take(const Request& request) {
                      const std::string& body) { return told_->take_report(field, body, now); },
        .seen = [&](const std::string& alert,
                    const std::string& body) { return take_seen(alert, body); }});
-  refresh();
-  return response;
+} catch (const StoreError& error) {
+  spdlog::error("not kept what was told: {}", error.what());
+  return json_refusal(503, "it cannot be kept just now; tell it again in a minute");
 }
 
 Response Engine::respond(const Request& request) {

@@ -54,6 +54,7 @@ class Engine {
 
  private:
   [[nodiscard]] Response take(const Request& request);
+  [[nodiscard]] Response keep(const Request& request);
   [[nodiscard]] Response take_seen(const std::string& alert, const std::string& body);
   [[nodiscard]] ServiceView service() const;
   [[nodiscard]] std::optional<std::string> days_csv(const std::string& field,

@@ -108,30 +108,28 @@ void Intake::take_told(const Message& message, const IntakeMaps& maps, Instant n
   else if (what == "report")
     keep_told(message, decode_report(message.payload, *maps.tell, context), now);
   else
-    keep_told(message,
-              TellResult<FieldReport>(tl::unexpected<TellProblem>(
-                  {TellFault::malformed, "the topic must end in tell/dressing or tell/report"})),
-              now);
+    refuse_told(message,
+                {TellFault::malformed, "the topic must end in tell/dressing or tell/report"}, now);
 }
 
 template <class Told>
 void Intake::keep_told(const Message& message, const TellResult<Told>& told, Instant now) {
-  if (told) {
-    const bool is_new = inbox_.told().put(told->told, {ToldVia::mqtt, told->name}, now);
-    if (!is_new) return;
-    {
-      const std::lock_guard lock(mutex_);
-      ++counts_.told;
-    }
-    wake_();
+  if (!told) {
+    refuse_told(message, told.error(), now);
     return;
   }
-  const std::string topic = ascii_line(message.topic, longest_topic);
+  if (!inbox_.told().put(told->told, {ToldVia::mqtt, told->name}, now)) return;
+  {
+    const std::lock_guard lock(mutex_);
+    ++counts_.told;
+  }
+  wake_();
+}
+
+void Intake::refuse_told(const Message& message, const TellProblem& problem, Instant now) {
   const std::lock_guard lock(mutex_);
-  ++counts_.told_refused[told.error().fault];
-  name_complaint(
-      topic, topic + ": " + std::string(to_word(told.error().fault)) + ": " + told.error().detail,
-      now);
+  ++counts_.told_refused[problem.fault];
+  name_complaint(message, std::string(to_word(problem.fault)) + ": " + problem.detail, now);
 }
 
 void Intake::take_readings(const Message& message, const TopicMap& topics, Instant now) {
@@ -162,21 +160,20 @@ void Intake::note_delays(const DecodedMessage& message, Instant now) {
 void Intake::complain(const Message& message, const std::vector<RejectedRecord>& rejections,
                       Instant now) {
   const RejectedRecord& first = rejections.front();
-  const std::string topic = ascii_line(message.topic, longest_topic);
-  const std::string text = topic + ": " + std::string(to_word(first.kind)) + ": " + first.detail;
   const std::lock_guard lock(mutex_);
   for (const RejectedRecord& rejection : rejections) ++counts_.rejected[rejection.kind];
-  name_complaint(topic, text, now);
+  name_complaint(message, std::string(to_word(first.kind)) + ": " + first.detail, now);
 }
 
 /// The caller holds the mutex.
-void Intake::name_complaint(const std::string& topic, const std::string& text, Instant now) {
+void Intake::name_complaint(const Message& message, const std::string& why, Instant now) {
+  const std::string topic = ascii_line(message.topic, longest_topic);
   if (complaints_.size() >= most_complaints && complaints_.count(topic) == 0) return;
   Complaint& complaint = complaints_[topic];
-  complaint.text = text;
+  complaint.text = topic + ": " + why;
   if (now - complaint.logged < between_complaints && complaint.logged <= now) return;
   complaint.logged = now;
-  spdlog::warn("not taken: {}", text);
+  spdlog::warn("not taken: {}", complaint.text);
 }
 
 IntakeCounts Intake::counts() const {

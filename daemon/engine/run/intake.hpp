@@ -74,7 +74,8 @@ class Intake {
   void take_told(const Message& message, const IntakeMaps& maps, Instant now);
   template <class Told>
   void keep_told(const Message& message, const TellResult<Told>& told, Instant now);
-  void name_complaint(const std::string& topic, const std::string& text, Instant now);
+  void refuse_told(const Message& message, const TellProblem& problem, Instant now);
+  void name_complaint(const Message& message, const std::string& why, Instant now);
   [[nodiscard]] IntakeMaps maps() const;
 
   Inbox inbox_;  ///< of the receiving thread alone

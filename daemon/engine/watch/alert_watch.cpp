@@ -1,7 +1,5 @@
 #include "daemon/engine/watch/alert_watch.hpp"
 
-#include <spdlog/spdlog.h>
-
 #include "daemon/board/http/write_guard.hpp"
 #include "daemon/board/words/local_time.hpp"
 #include "daemon/engine/judge/judged_today.hpp"
@@ -142,20 +140,15 @@ void AlertWatch::show_seen(std::vector<AlertView>& alerts) const {
 }
 
 Response AlertWatch::see(const std::string& id, const std::string& name, Instant now) {
-  try {
-    store_.mark_seen(id, name, now);
-    const std::optional<StoredAlert> alert = store_.find(id);
-    if (!alert) return json_refusal(404, "there is no alert of this id");
-    // One that has ended is read again too.
-    past_of_ = nullptr;
-    const nlohmann::ordered_json out{{"id", id},
-                                     {"seen_by", alert->seen_by.value_or("")},
-                                     {"seen", rfc3339(alert->seen.value_or(now))}};
-    return {.status = 200, .content_type = "application/json", .body = json_text(out)};
-  } catch (const StoreError& error) {
-    spdlog::error("not kept who saw an alert: {}", error.what());
-    return json_refusal(503, "it cannot be kept just now; tell it again in a minute");
-  }
+  store_.mark_seen(id, name, now);
+  const std::optional<StoredAlert> alert = store_.find(id);
+  if (!alert) return json_refusal(404, "there is no alert of this id");
+  // One that has ended is read again too.
+  past_of_ = nullptr;
+  const nlohmann::ordered_json out{{"id", id},
+                                   {"seen_by", alert->seen_by.value_or("")},
+                                   {"seen", rfc3339(alert->seen.value_or(now))}};
+  return {.status = 200, .content_type = "application/json", .body = json_text(out)};
 }
 
 }  // namespace gley::daemon

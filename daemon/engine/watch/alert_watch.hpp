@@ -29,8 +29,7 @@ class AlertWatch {
 
   [[nodiscard]] const std::vector<Alert>& open() const { return book_.open(); }
 
-  /// Notes who has seen an alert and answers with who saw it first; 404 if there is no such alert,
-  /// 503 if the store does not take it.
+  /// Notes who has seen an alert and answers with who saw it first; 404 if there is no such alert.
   [[nodiscard]] Response see(const std::string& id, const std::string& name, Instant now);
 
   /// Whether another process noted who has seen an alert.

@@ -4,7 +4,6 @@
 
 #include "daemon/board/http/write_guard.hpp"
 #include "daemon/board/words/local_time.hpp"
-#include "daemon/store/store_error.hpp"
 #include "daemon/text/json_text.hpp"
 
 namespace gley::daemon {
@@ -66,14 +65,9 @@ Response ToldDesk::refuse(const std::string& address, const TellProblem& problem
 template <class Told>
 Response ToldDesk::take(const std::string& address, const TellResult<Told>& told, Instant now) {
   if (!told) return refuse(address, told.error());
-  try {
-    const bool is_new = store_.put(told->told, {ToldVia::http, told->name}, now);
-    stored_ += is_new ? 1 : 0;
-    return kept(*told, is_new ? 201 : 200);
-  } catch (const StoreError& error) {
-    spdlog::error("not kept what was told: {}", error.what());
-    return json_refusal(503, "it cannot be kept just now; tell it again in a minute");
-  }
+  const bool is_new = store_.put(told->told, {ToldVia::http, told->name}, now);
+  stored_ += is_new ? 1 : 0;
+  return kept(*told, is_new ? 201 : 200);
 }
 
 Response ToldDesk::take_dressing(const std::string& field, const std::string& body, Instant now) {
