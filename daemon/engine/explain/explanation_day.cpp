@@ -1,6 +1,6 @@
 #include "daemon/engine/explain/explanation_day.hpp"
 
-#include "daemon/engine/judge/judged_today.hpp"
+#include "daemon/engine/outlook/judged_with_outlook.hpp"
 #include "daemon/text/date_text.hpp"
 
 namespace gley::daemon {
@@ -55,6 +55,25 @@ ExplainedDay day_before_numbers(const FarmConfig& farm, const FieldBook& book, s
           .advice = {}};
 }
 
+ExplainedDay today_so_far(const FarmState& state, std::size_t field, Instant now,
+                          const FarmOutlook* outlook) {
+  const FieldBook& book = state.book();
+  const std::optional<model::FieldDay>& yesterday = book.history(field).last();
+  const JudgedDay judged = judged_with_outlook(state, field, now, outlook);
+  ExplainedDay out = day_before_numbers(state.farm(), book, field, state.today());
+  out.choice = book.weather(field).choice(state.today(), DayPart::so_far);
+  out.weather = book.weather(field).today(state.today());
+  out.first = !yesterday;
+  out.morning = yesterday ? yesterday->evening : model::start_of(out.field, out.weather);
+  out.day = judged.day;
+  out.before = judged.before;
+  out.silence = judged.silence;
+  out.so_far = true;
+  out.if_wetter = judged.if_wetter;
+  out.advice = spreading_views(state.farm(), out.config, judged);
+  return out;
+}
+
 }  // namespace
 
 tl::expected<ExplainedDay, std::string> ended_day(const FarmConfig& farm, const FieldBook& book,
@@ -81,32 +100,13 @@ tl::expected<ExplainedDay, std::string> ended_day(const FarmConfig& farm, const 
 tl::expected<ExplainedDay, std::string> day_of_farm(const FarmState& state, std::size_t field,
                                                     sys_days date, Instant now,
                                                     const FarmOutlook* outlook) {
-  const FieldBook& book = state.book();
-  if (date != state.today() || !state.day_of(field)) {
-    auto ended = ended_day(state.farm(), book, field, date);
-    if (ended) {
-      ended->sources = state.keeper().sources(ended->config.stations, date);
-      ended->doubts = state.keeper().doubts(ended->config.stations, date);
-    }
-    return ended;
-  }
-  ExplainedDay out = day_before_numbers(state.farm(), book, field, date);
-  const std::optional<model::FieldDay>& yesterday = book.history(field).last();
-  out.choice = book.weather(field).choice(date, DayPart::so_far);
-  out.sources = state.keeper().sources(out.config.stations, date);
-  out.doubts = state.keeper().doubts(out.config.stations, date);
-  out.weather = book.weather(field).today(date);
-  out.first = !yesterday;
-  out.morning = yesterday ? yesterday->evening : model::start_of(out.field, out.weather);
-  out.day = *state.day_of(field);
-  JudgedDay judged = judged_today(state, field);
-  judged.silence = silence_of(state, out.config.stations, now);
-  if (const FieldDaysAhead* ahead = days_ahead_of(outlook, field)) judged.ahead = ahead->spreading;
-  out.before = judged.before;
-  out.silence = judged.silence;
-  out.so_far = true;
-  out.if_wetter = judged.if_wetter;
-  out.advice = spreading_views(state.farm(), out.config, judged);
+  const bool so_far = date == state.today() && state.day_of(field);
+  tl::expected<ExplainedDay, std::string> out =
+      so_far ? today_so_far(state, field, now, outlook)
+             : ended_day(state.farm(), state.book(), field, date);
+  if (!out) return out;
+  out->sources = state.keeper().sources(out->config.stations, date);
+  out->doubts = state.keeper().doubts(out->config.stations, date);
   return out;
 }
 

@@ -4,11 +4,11 @@
 
 #include "daemon/engine/judge/field_words.hpp"
 #include "daemon/engine/judge/judged_today.hpp"
+#include "daemon/engine/outlook/judged_with_outlook.hpp"
 #include "daemon/engine/view/outlook_view.hpp"
 #include "daemon/engine/watch/alert_view.hpp"
 #include "daemon/engine/watch/doubt_view.hpp"
 #include "daemon/farm/field_setup.hpp"
-#include "daemon/readings/hours.hpp"
 #include "daemon/text/date_text.hpp"
 #include "model/water/drains_run.hpp"
 
@@ -60,14 +60,6 @@ std::string sign_of(const FieldView& view) {
   return own != nullptr ? own->verdict : std::string(model::to_word(model::Verdict::not_known));
 }
 
-RainAround rain_around(const FarmState& state, const std::string& station,
-                       const FarmOutlook* outlook, Instant now) {
-  RainAround rain{.since_h = state.last_hours().dry_h(station)};
-  rain.is_forecast = outlook != nullptr;
-  if (outlook != nullptr && outlook->rain_at) rain.until_h = Hours(*outlook->rain_at - now).count();
-  return rain;
-}
-
 }  // namespace
 
 std::vector<double> theta_by_layer(const model::SoilProfile& soil,
@@ -111,11 +103,7 @@ FieldView field_view(const FarmState& state, std::size_t index, Instant now,
   }
   const model::FieldDay& day = *state.day_of(index);
   show_water(view, field, day);
-  JudgedDay judged = judged_today(state, index);
-  judged.silence = silence_of(state, config.stations, now);
-  if (const FieldDaysAhead* ahead = days_ahead_of(outlook, index)) judged.ahead = ahead->spreading;
-  judged.frozen_h = state.last_hours().frozen_h(config.stations.front());
-  judged.rain = rain_around(state, view.station, outlook, now);
+  const JudgedDay judged = judged_with_outlook(state, index, now, outlook);
   if (judged.if_wetter != nullptr) {
     view.uncertainty_mm = judged.if_wetter->by_mm;
     view.reasons.push_back(words(state.book().rain_gap(index), *view.uncertainty_mm));

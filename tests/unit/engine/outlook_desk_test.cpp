@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <functional>
 
+#include "daemon/engine/explain/explanation_day.hpp"
 #include "daemon/engine/view/board_view.hpp"
 #include "daemon/engine/watch/alert_watch.hpp"
 #include "tests/unit/engine/kept_farm.hpp"
@@ -104,6 +105,21 @@ TEST_CASE("without a forecast spreading is not known and no window opens") {
   CHECK(field.spreading.front().advice == "not known");
   CHECK_FALSE(field.machines.front().next_window.has_value());
   CHECK_FALSE(look.desk.view().has_value());
+}
+
+TEST_CASE("the explanation of today gives the board's reasons, frost by the hour among them") {
+  Yard yard;
+  // All night half a degree below zero: no frozen day by its extremes, but over 12 of 24 hours.
+  for (Instant time = morning - 24h; time <= morning; time += 1h)
+    yard.store.put(air_reading("yard", time, -0.5), time);
+  yard.forecast(morning, 1, 60.0);
+  Look look(yard);
+  const SpreadingView slurry = look.field(morning).spreading.front();
+  CHECK(slurry.reasons.front() == "ground frozen");
+  const auto explained = day_of_farm(look.state, 0, today, morning, look.desk.outlook(morning));
+  REQUIRE(explained.has_value());
+  CHECK(explained->advice.front().advice == slurry.advice);
+  CHECK(explained->advice.front().reasons == slurry.reasons);
 }
 
 TEST_CASE("a dry week is clear for spreading, and nothing ends what is carried") {
