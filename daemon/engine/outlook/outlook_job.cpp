@@ -61,6 +61,7 @@ class Clock {
   /// Of a material: a day that is not clear is so from its start, for the rain that follows.
   [[nodiscard]] std::vector<TimeWindow> clear(const std::vector<model::DayWindow>& of_days) const {
     std::vector<TimeWindow> out;
+    out.reserve(of_days.size());
     for (const model::DayWindow& own : of_days) out.push_back(whole_days(own));
     return out;
   }
