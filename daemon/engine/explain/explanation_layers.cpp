@@ -100,19 +100,22 @@ ExplanationLine drainage_line(const ExplainedDay& day, const WaysOfWater& ways) 
           "et al. (2011), TWRI TR-406 ch. 2:3"};
 }
 
-/// Pipes are said to take water that is still on its way down, which real ones do by cracks and
-/// gravel or not at all.
-std::string pipes_note(const ExplainedDay& day) {
-  const model::FieldParameters& p = day.field.parameters;
-  const double short_mm = model::deficit_between_mm(0, p.piped_layers, day.day.evening.water);
-  if (day.day.fluxes.pipe_drain_mm <= 0.0 || short_mm <= 0.0) return {};
+/// Pipes are said to take what stands over field capacity anywhere above the slow layer; held up
+/// over soil that is still short, it comes to real ones by cracks and gravel or not at all.
+std::string pipes_note(const ExplainedDay& day, const WaysOfWater& ways) {
+  if (day.day.fluxes.pipe_drain_mm <= 0.0) return {};
+  const int piped = day.field.parameters.piped_layers;
+  int deepest = piped - 1;
+  while (deepest >= 0 && ways.handed_down.excess_mm[deepest] <= 0.0) --deepest;
+  const double short_mm = told_mm(model::deficit_between_mm(deepest + 1, piped, ways.handed_down));
+  if (short_mm <= 0.0) return {};
   return worked(
-      "out of layers that are over field capacity, while others that the pipes draw from are "
-      "short of {} mm: real pipes may start later",
+      "held up over layers that are still short of {} mm to field capacity: real pipes may start "
+      "later",
       {short_mm});
 }
 
-ExplanationLine pipes_line(const ExplainedDay& day) {
+ExplanationLine pipes_line(const ExplainedDay& day, const WaysOfWater& ways) {
   const double rate_mm = day.field.parameters.pipe_rate_mm;
   return {
       .key = "pipe_drain_mm",
@@ -124,7 +127,7 @@ ExplanationLine pipes_line(const ExplainedDay& day) {
       .source = rate_mm > 0.0 ? day.config.pipe_rate_mm_d ? "configuration, pipe_rate_mm_d"
                                                           : "our choice of rate"
                               : "no working pipe drains in the configuration",
-      .note = pipes_note(day)};
+      .note = pipes_note(day, ways)};
 }
 
 void say_whole_profile(const ExplainedDay& day, Lines& lines) {
@@ -214,7 +217,7 @@ ExplanationSection layers_section(const ExplainedDay& day) {
                          .source = "our choice: none under 15 % clay, a third at 60 %"});
   say_layers(day, ways, out.lines);
   out.lines.push_back(drainage_line(day, ways));
-  out.lines.push_back(pipes_line(day));
+  out.lines.push_back(pipes_line(day, ways));
   say_whole_profile(day, out.lines);
   return out;
 }

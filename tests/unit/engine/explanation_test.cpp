@@ -10,6 +10,7 @@
 #include "daemon/text/date_text.hpp"
 #include "daemon/text/number_text.hpp"
 #include "daemon/text/utf8.hpp"
+#include "model/water/field_step.hpp"
 #include "tests/unit/farm/config_fixture.hpp"
 
 namespace gley::daemon {
@@ -62,6 +63,19 @@ station = "yard"
 soil = { sand_pct = 60, clay_pct = 12 }
 drainage = "free"
 crop = "bare soil"
+[[field]]
+id = "piped"
+station = "yard"
+soil = "sandy silt loam"
+drainage = "slow"
+pipe_drains = true
+crop = "winter wheat"
+[[field]]
+id = "sand"
+station = "yard"
+soil = "sand"
+drainage = "free"
+crop = "grass"
 [[machine]]
 id = "drill"
 name = "Tractor and drill"
@@ -256,6 +270,36 @@ TEST_CASE("what rounding leaves of the water on its way down is told as none") {
       for (const char* layer : {"theta_1", "theta_2", "theta_3", "theta_4"})
         REQUIRE_THAT(line_of(day, layer).note, !Contains("e-1"));
     }
+}
+
+TEST_CASE("pipes that take water held up over soil still short are said to, and no others") {
+  int held_up = 0;
+  int under_a_drying_topsoil = 0;
+  for (int ahead = 0; ahead < 365; ++ahead) {
+    const sys_days date = first_of_year + std::chrono::days{ahead};
+    const ExplainedDay day = farm().day("piped", date).value();
+    if (day.day.fluxes.pipe_drain_mm <= 0.0) continue;
+    const bool said = !line_of(explain(day), "pipe_drain_mm").note.empty();
+    const auto short_mm = [&](const model::FieldState& at, int first, int end) {
+      return model::deficit_between_mm(first, end, at.water);
+    };
+    // Below the topsoil nothing becomes short before the pipes have drawn.
+    const bool short_below = short_mm(day.morning, 2, day.field.parameters.piped_layers) > 1e-9;
+    INFO(ahead);
+    CHECK((!said || short_below));
+    held_up += said ? 1 : 0;
+    under_a_drying_topsoil += !short_below && short_mm(day.day.evening, 0, 2) > 0.0 ? 1 : 0;
+  }
+  CHECK(held_up > 0);
+  CHECK(under_a_drying_topsoil > 0);
+}
+
+TEST_CASE("on sand the rule for heavy wheels is said to know suction alone") {
+  const auto note = [](const char* field) {
+    return line_of(farm().explained(field, july_6), "gate_heavy_wheels_kpa").note;
+  };
+  CHECK_THAT(note("sand"), Contains("sand may be firm sooner"));
+  CHECK(note("bare").empty());  // 12 % clay
 }
 
 TEST_CASE("every input says where it came from") {
